@@ -1,0 +1,72 @@
+# Every word a developer or a user types. `make` alone lists them.
+
+VENV   := .venv
+BIN    := $(VENV)/bin
+DEMO   ?= src/braidwright/demos/bracelet.json
+PACK   ?= out/$(basename $(notdir $(DEMO)))
+PYTEST ?= $(BIN)/pytest
+export PYTHON
+
+# What is installed, and from which lock: a stamp is redone when its lock or the settings change.
+FOR_RUN := $(VENV)/.ready-to-run
+FOR_DEV := $(VENV)/.ready-to-test
+
+.DEFAULT_GOAL := help
+.PHONY: help run test check fix format lint types imports bench search references lock clean
+
+help: ## list these words
+	@echo "Braidwright. Words for make:"
+	@sed -n 's/^\([a-z]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
+
+run: $(FOR_RUN) ## set everything up and publish the demo design into out/
+	@$(BIN)/braidwright publish $(DEMO) -o $(PACK)
+	@echo "The pattern pack is in $(CURDIR)/$(PACK)"
+
+test: $(FOR_DEV) ## set everything up and run every test
+	$(PYTEST)
+
+check: format lint types imports test ## what a change must pass: format, lint, types, import directions, tests
+
+format: $(FOR_DEV) ## say which files are not in the house format
+	$(BIN)/ruff format --check .
+
+lint: $(FOR_DEV) ## say what the linter finds
+	$(BIN)/ruff check .
+
+types: $(FOR_DEV) ## check the types
+	$(BIN)/mypy
+
+imports: $(FOR_DEV) ## check which way imports run
+	$(BIN)/lint-imports
+
+fix: $(FOR_DEV) ## put files into the house format and mend what can be mended
+	$(BIN)/ruff check --fix-only --exit-zero .
+	$(BIN)/ruff format .
+
+bench: $(FOR_DEV) ## measure the speeds promised in docs/benchmarks.md
+	$(BIN)/python tools/bench.py
+
+search: $(FOR_DEV) ## run the property tests on many more, and fresh, examples
+	$(PYTEST) --hypothesis-profile=search
+
+references: $(FOR_DEV) ## store the reference drawings again, after a change that was meant
+	$(PYTEST) tests/drawings --store-references
+
+lock: $(FOR_DEV) ## work out the locks again (UPGRADE=--upgrade takes newer versions)
+	$(BIN)/uv pip compile $(LOCKING) --extra dev -o requirements.lock
+	$(BIN)/uv pip compile $(LOCKING) --extra build -c requirements.lock -o requirements-run.lock
+
+LOCKING = --quiet --universal --generate-hashes --python-version 3.11 --no-emit-index-url \
+	--custom-compile-command "make lock" $(UPGRADE) pyproject.toml
+
+clean: ## remove what make made
+	rm -rf $(VENV) out dist build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
+
+$(FOR_RUN): requirements-run.lock pyproject.toml tools/setup.sh
+	@tools/setup.sh requirements-run.lock
+	@touch $@
+
+# The lock for development holds the whole of the lock for running.
+$(FOR_DEV): requirements.lock pyproject.toml tools/setup.sh
+	@tools/setup.sh requirements.lock
+	@touch $(FOR_RUN) $@
