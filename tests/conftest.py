@@ -1,4 +1,8 @@
-"""How hypothesis runs here: the same examples every time, and no clock, so that a busy machine fails nothing."""
+"""How hypothesis runs here.
+
+The same examples every time and no clock, so that neither chance nor a busy machine fails a test; `make search`
+looks further afield.
+"""
 
 from hypothesis import settings
 
