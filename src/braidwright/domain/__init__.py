@@ -1,0 +1,1 @@
+"""The craft itself: braids, stitches, strings, designs. No files, no clock, no chance."""

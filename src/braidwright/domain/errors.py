@@ -1,0 +1,40 @@
+"""Every error the program raises on purpose, as one tree.
+
+BraidwrightError
+├── BraidError       a braid that cannot be worked: which move, which slot, why
+├── CatalogueError   a bead, cord, end cap or braid that is not known, or a wrong catalogue file
+├── DesignError      a design that contradicts itself
+├── DocumentError    a design file that cannot be read
+├── RequestError     a wish that cannot be met: a number, a name, a flag
+└── OutputError      a result that cannot be written
+
+A message is one sentence a maker understands: what is wrong, where, and what to do.
+"""
+
+
+class BraidwrightError(Exception):
+    """Anything that went wrong and that the person at the keyboard can mend."""
+
+
+class BraidError(BraidwrightError):
+    """A braid that cannot be worked on a disk as it is written."""
+
+
+class CatalogueError(BraidwrightError):
+    """A name that the catalogue does not know, or a catalogue file with a fault."""
+
+
+class DesignError(BraidwrightError):
+    """A design whose parts do not fit each other."""
+
+
+class DocumentError(BraidwrightError):
+    """A design file that is not one, or has a wrong field."""
+
+
+class RequestError(BraidwrightError):
+    """A wish that cannot be met as it was made."""
+
+
+class OutputError(BraidwrightError):
+    """A file or folder that could not be written."""

@@ -1,0 +1,105 @@
+"""strings: the beads of each cord in stringing order, and back again. Two exact inverses.
+
+The first strung is the first dropped. A string keeps its drops apart (a bare stitch is a drop of nothing, a stack a
+drop of several), which is what makes the way back exact.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from braidwright.domain.braid import Braid
+from braidwright.domain.design import Design
+from braidwright.domain.errors import DesignError
+from braidwright.domain.tray import BARE, Tray
+from braidwright.domain.walk import stitch_cords
+
+IntArray = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class String:
+    """The drops of one cord, first dropped first.
+
+    Attributes:
+        cord: Index of the cord in `Braid.start`.
+        slot: The slot it starts in.
+        drops: One character for each move this cord makes: "." or a key of the tray.
+    """
+
+    cord: int
+    slot: int
+    drops: str
+
+    def beads(self, tray: Tray) -> tuple[str, ...]:
+        """The keys of the single beads in stringing order: bare stitches gone, stacks unfolded."""
+        unfolded = {key: tray.beads_of(key) for key in dict.fromkeys(self.drops)}
+        return tuple(bead for key in self.drops for bead in unfolded[key])
+
+
+def strings_of(design: Design) -> tuple[String, ...]:
+    """The string of every cord, in start order."""
+    return deal(design.braid, design.rows)
+
+
+def deal(braid: Braid, rows: tuple[str, ...]) -> tuple[String, ...]:
+    """Hand every stitch of the rows to the cord that makes it."""
+    codes = _codes("".join(rows))
+    cords = stitch_cords(braid, len(rows)).ravel()
+    order = np.argsort(cords, kind="stable")
+    ends = np.cumsum(np.bincount(cords, minlength=braid.cord_count))
+    return tuple(
+        String(cord=cord, slot=braid.start[cord], drops=_text(codes[order[start:end]]))
+        for cord, (start, end) in enumerate(zip([0, *ends[:-1]], ends, strict=True))
+    )
+
+
+def rows_of(braid: Braid, strings: tuple[String, ...], rows: int) -> tuple[str, ...]:
+    """The rows that these strings braid into: the way back from `deal`.
+
+    Raises:
+        DesignError: A cord with too few or too many drops for that many rows.
+    """
+    cords = stitch_cords(braid, rows).ravel()
+    needed = np.bincount(cords, minlength=braid.cord_count)
+    for cord, string in enumerate(strings):
+        if len(string.drops) != needed[cord]:
+            raise DesignError(
+                f"The string of the cord in slot {braid.start[cord]} has {len(string.drops)} drops, but in {rows} rows "
+                f"that cord makes {needed[cord]} stitches; correct the string or the number of rows."
+            )
+    codes = np.zeros(cords.size, dtype=np.uint32)
+    codes[np.argsort(cords, kind="stable")] = _codes("".join(string.drops for string in strings))
+    text, width = _text(codes), braid.stitches_per_row
+    return tuple(text[at : at + width] for at in range(0, len(text), width))
+
+
+def runs(drops: tuple[str, ...] | str) -> tuple[tuple[int, str], ...]:
+    """Equal neighbours counted together: "aab" gives ((2, "a"), (1, "b"))."""
+    found: list[tuple[int, str]] = []
+    for key in drops:
+        if found and found[-1][1] == key:
+            found[-1] = (found[-1][0] + 1, key)
+        else:
+            found.append((1, key))
+    return tuple(found)
+
+
+def bead_counts(design: Design) -> dict[str, int]:
+    """How many single beads of each key the design holds, stacks unfolded, in tray order, unused ones as 0."""
+    counts = {entry.key: 0 for entry in design.tray.beads}
+    for key, drops in design.drop_counts().items():
+        if key != BARE:
+            for bead in design.tray.beads_of(key):
+                counts[bead] += drops
+    return counts
+
+
+def _codes(text: str) -> NDArray[np.uint32]:
+    """Characters as numbers, one for each character whatever its alphabet."""
+    return np.frombuffer(text.encode("utf-32-le", "surrogatepass"), dtype=np.uint32)
+
+
+def _text(codes: NDArray[np.uint32]) -> str:
+    return codes.astype("<u4").tobytes().decode("utf-32-le", "surrogatepass")
