@@ -1,7 +1,7 @@
 """How hypothesis runs here.
 
-The same examples every time and no clock, so that neither chance nor a busy machine fails a test; `make search`
-looks further afield.
+The same examples every time and no clock, so that neither chance nor a busy machine fails a test;
+`make search` looks further afield.
 """
 
 from hypothesis import settings

@@ -48,6 +48,5 @@ def _refuse_twins(member: object, where: str, others: dict[str, Member]) -> None
     name = getattr(member, "name", None)
     for stem, other in others.items():
         if other is member or (name is not None and getattr(other, "name", None) == name):
-            raise FamilyError(
-                f"{where} offers {member if name is None else name} again: {stem} already does; give it its own name"
-            )
+            again = member if name is None else name
+            raise FamilyError(f"{where} offers {again} again: {stem} already does; give it its own name")
