@@ -2,16 +2,16 @@
 
 from typing import cast
 
-from braidwright.domain.bead import SHAPES, Bead, Shape
+from braidwright.domain.bead import OFF_CENTRE, SHAPES, Bead, Shape
 from braidwright.domain.errors import CatalogueError
-from braidwright.domain.table import as_table
+from braidwright.domain.fields import Fields
 
-FIGURES: tuple[str, ...] = ("diameter_mm", "length_mm", "hole_mm", "grams", "reach_mm")
-BEAD_FIELDS: tuple[str, ...] = ("name", "english", "shape", *FIGURES, "sources", "sure")
+FIGURES: tuple[str, ...] = ("diameter_mm", "length_mm", "hole_mm", "grams")
+MOST_SOURCES = 40
 
 
 def bead_from_table(table: object, *, name: str, where: str) -> Bead:
-    """The bead that a table of fields describes.
+    """The bead that a table of fields describes; fields that are not known are left alone.
 
     Args:
         table: The fields, as a TOML or JSON reader gives them. `reach_mm` may be left out for a bead whose hole
@@ -20,38 +20,38 @@ def bead_from_table(table: object, *, name: str, where: str) -> Bead:
         where: What messages begin with: the file, or the place in it.
 
     Raises:
-        CatalogueError: A field is missing or wrong. Unknown fields are left alone; see `bead_warnings`.
+        CatalogueError: A field is missing or wrong.
     """
-    fields = as_table(table, where=where, error=CatalogueError)
-    called = fields.line("name", name)
-    fields.get("shape", BEAD_FIELDS)
+    return read_bead(Fields(table, where, CatalogueError), name)
+
+
+def read_bead(fields: Fields, name: str) -> Bead:
+    """The same from fields that are being read, so that the caller can ask what nobody knew."""
+    called = fields.line("name") if fields.has("name") else name
     shape = cast(Shape, fields.choice("shape", SHAPES))
-    size = {figure: fields.number(figure, BEAD_FIELDS) for figure in FIGURES[:-1]}
-    size["reach_mm"] = fields.number("reach_mm") if fields.has("reach_mm") else size["diameter_mm"] / 2
+    size = {figure: fields.number(figure, 0.0, 100.0) for figure in FIGURES}
+    if shape in OFF_CENTRE or fields.has("reach_mm"):
+        size["reach_mm"] = fields.number("reach_mm", 0.0, 100.0)
+    else:
+        size["reach_mm"] = size["diameter_mm"] / 2
+    english = fields.line("english") if fields.has("english") else called
+    sure = fields.text("sure") if fields.has("sure") else ""
     try:
-        bead = Bead(
-            name=called,
-            english=fields.line("english", called),
-            shape=shape,
-            **size,
-            sources=fields.lines("sources"),
-            sure=fields.text("sure"),
+        return Bead(
+            name=called, english=english, shape=shape, sources=read_sources(fields), sure=sure, **size
         )
     except CatalogueError as error:
-        raise CatalogueError(
-            message if (message := str(error)).startswith(where) else f"{where}: {message}"
-        ) from error
-    if bead.stands_out and not fields.has("reach_mm"):
-        raise CatalogueError(
-            f"{where}: the field reach_mm is missing; add how far a {shape} stands off its cord, "
-            f"from the middle of the hole to its farthest point, in mm."
-        )
-    return bead
+        raise CatalogueError(fields.placed(error)) from error
 
 
-def bead_warnings(table: object, *, where: str) -> tuple[str, ...]:
-    """A sentence for each field of a bead's table that is not known."""
-    return as_table(table, where=where, error=CatalogueError).strangers(BEAD_FIELDS)
+def read_sources(fields: Fields) -> tuple[tuple[str, str], ...]:
+    """The `sources` of a bead, cord or end cap: figure and source, in the order of the file."""
+    if not fields.has("sources"):
+        return ()
+    inner = Fields(fields.raw("sources"), f"{fields.where}, sources", fields.error)
+    if len(inner.table) > MOST_SOURCES:
+        raise fields.fail("sources", f"it has {len(inner.table)} entries", f"use at most {MOST_SOURCES}")
+    return tuple((figure, inner.text(figure)) for figure in inner.table)
 
 
 def bead_to_table(bead: Bead) -> dict[str, object]:
@@ -60,7 +60,7 @@ def bead_to_table(bead: Bead) -> dict[str, object]:
     if bead.english != bead.name:
         table["english"] = bead.english
     table["shape"] = bead.shape
-    table.update({figure: getattr(bead, figure) for figure in FIGURES[:-1]})
+    table.update({figure: getattr(bead, figure) for figure in FIGURES})
     if bead.stands_out or bead.reach_mm != bead.diameter_mm / 2:
         table["reach_mm"] = bead.reach_mm
     if bead.sources:
