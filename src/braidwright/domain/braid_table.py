@@ -5,10 +5,13 @@ The fields are the same in a braid file (TOML) and in a design that carries its 
 
 from braidwright.domain.braid import FEWEST_SLOTS, MOST_SLOTS, Braid, Hand, Move, find_shift
 from braidwright.domain.errors import BraidError
-from braidwright.domain.fields import Fields
+from braidwright.domain.table import Table, as_table, shown
 
+BRAID_FIELDS: tuple[str, ...] = (
+    "name", "english", "japanese", "source", "sure", "notes", "slots", "start", "moves", "shift", "hand",
+)  # fmt: skip
 MOST_MOVES = 4096
-WORDS: tuple[str, ...] = ("japanese", "source", "sure", "notes")
+HOW_A_MOVE_IS_WRITTEN = 'write [take, put], or [take, put, "re-space"]'
 
 
 def braid_from_table(
@@ -29,30 +32,31 @@ def braid_from_table(
     Raises:
         BraidError: A field is missing or wrong, or the braid cannot be worked.
     """
-    fields = Fields(table, where, BraidError)
-    called = fields.line("name") if fields.has("name") else name
-    slots = fields.whole("slots", FEWEST_SLOTS, MOST_SLOTS)
-    start = tuple(fields.check_whole("start", slot, 1, slots) for slot in fields.listing("start", MOST_SLOTS))
-    listed = fields.listing("moves", MOST_MOVES)
-    moves = tuple(_move(fields, number, move, slots) for number, move in enumerate(listed, 1))
-    words = {word: fields.text(word) for word in WORDS if fields.has(word)}
-    english = fields.line("english") if fields.has("english") else called
+    fields = as_table(table, where=where, error=BraidError)
+    called = fields.line("name", name)
+    slots = _slots(fields)
+    start = tuple(fields.as_whole("start", slot) for slot in fields.items("start", BRAID_FIELDS, MOST_SLOTS))
+    moves = tuple(
+        _move(fields, number, move) for number, move in enumerate(fields.items("moves", BRAID_FIELDS, MOST_MOVES), 1)
+    )
     try:
         shift = _stated_shift(fields, slots) if fields.has("shift") else _shift(called, slots, start, moves)
-        hand = _hand(fields, unstated_hand, shift)
         braid = Braid(
             name=called,
-            english=english,
+            english=fields.line("english", called),
+            japanese=fields.text("japanese"),
+            source=fields.text("source"),
+            sure=fields.text("sure"),
+            notes=fields.text("notes"),
             slots=slots,
             start=start,
             moves=moves,
             shift=shift,
-            hand=hand,
-            **words,
+            hand=_hand(fields, unstated_hand, shift),
         )
     except BraidError as error:
         raise BraidError(fields.placed(error)) from error
-    return braid, fields.strangers()
+    return braid, fields.strangers(BRAID_FIELDS)
 
 
 def braid_to_table(braid: Braid) -> dict[str, object]:
@@ -60,9 +64,9 @@ def braid_to_table(braid: Braid) -> dict[str, object]:
     table: dict[str, object] = {"name": braid.name}
     if braid.english != braid.name:
         table["english"] = braid.english
-    words = {word: getattr(braid, word) for word in WORDS}
-    table.update({word: text for word, text in words.items() if text})
-    moves = [[move.take, move.put] + ([] if move.is_stitch else ["re-space"]) for move in braid.moves]
+    words = {field: getattr(braid, field) for field in ("japanese", "source", "sure", "notes")}
+    table.update({field: word for field, word in words.items() if word})
+    moves = [[move.take, move.put] + (["re-space"] if not move.is_stitch else []) for move in braid.moves]
     return table | {
         "slots": braid.slots,
         "start": list(braid.start),
@@ -72,24 +76,33 @@ def braid_to_table(braid: Braid) -> dict[str, object]:
     }
 
 
-def _move(fields: Fields, number: int, value: object, slots: int) -> Move:
+def _slots(fields: Table) -> int:
+    slots = fields.whole("slots", BRAID_FIELDS)
+    if not FEWEST_SLOTS <= slots <= MOST_SLOTS:
+        raise fields.fault("slots", f"{slots} was found; use a disk of {FEWEST_SLOTS} to {MOST_SLOTS} slots.")
+    return slots
+
+
+def _move(fields: Table, number: int, value: object) -> Move:
     where = f"move {number}"
-    parts = value if isinstance(value, list) else []
+    parts = fields.as_items(where, value)
     if len(parts) not in (2, 3):
-        raise fields.fail(where, "it is not two slots", 'write [take, put], or [take, put, "re-space"]')
-    take, put = (fields.check_whole(where, part, 1, slots) for part in parts[:2])
+        raise fields.fault(where, f"it has {len(parts)} parts; {HOW_A_MOVE_IS_WRITTEN}.")
+    take, put = (fields.as_whole(where, part) for part in parts[:2])
     if len(parts) == 2 or parts[2] == "move":
         return Move(take=take, put=put)
     if parts[2] != "re-space":
-        raise fields.fail(where, "its third part is not known", 'leave it out, or write "re-space"')
+        raise fields.fault(where, f"{shown(parts[2])} was found; {HOW_A_MOVE_IS_WRITTEN}.")
     return Move(take=take, put=put, kind="re-space")
 
 
-def _stated_shift(fields: Fields, slots: int) -> int:
-    shift = fields.whole("shift", -slots, slots)
+def _stated_shift(fields: Table, slots: int) -> int:
+    shift = fields.whole("shift")
     if abs(shift) * 2 > slots:
-        short = shift - slots if shift > 0 else shift + slots
-        raise fields.fail("shift", f"{shift} of {slots} slots is more than half a turn", f"write {short}")
+        short = (shift + slots // 2) % slots - slots // 2
+        raise fields.fault(
+            "shift", f"{shift} is more than half a turn on {slots} slots; write it the short way, {short}."
+        )
     return shift
 
 
@@ -104,7 +117,7 @@ def _shift(name: str, slots: int, start: tuple[int, ...], moves: tuple[Move, ...
         raise
 
 
-def _hand(fields: Fields, unstated: Hand | None, shift: int) -> Hand:
+def _hand(fields: Table, unstated: Hand | None, shift: int) -> Hand:
     if fields.has("hand"):
         return "S" if fields.choice("hand", ("S", "Z")) == "S" else "Z"
     return unstated or ("S" if shift > 0 else "Z")
