@@ -8,7 +8,9 @@ from braidwright.domain.design import Anchor, Design
 from braidwright.domain.motif import from_front
 from braidwright.domain.tray import BARE
 
-STANDS_OUT_SHARE = 1.25  # a bead this much farther from its cord than the commonest one is felt; common practice, no source
+STANDS_OUT_SHARE = (
+    1.25  # a bead this much farther from its cord than the commonest one is felt; common practice, no source
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

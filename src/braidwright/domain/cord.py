@@ -58,7 +58,9 @@ class EndCap:
     def __post_init__(self) -> None:
         """Refuse impossible figures."""
         if not 0.5 <= self.inside_mm <= 40.0:
-            raise CatalogueError(f"End cap {self.name}: an inside of {self.inside_mm} mm is not one; give 0.5 to 40 mm.")
+            raise CatalogueError(
+                f"End cap {self.name}: an inside of {self.inside_mm} mm is not one; give 0.5 to 40 mm."
+            )
         if not 0.0 <= self.adds_mm <= 60.0:
             raise CatalogueError(f"End cap {self.name}: adding {self.adds_mm} mm is not one; give 0 to 60 mm.")
 

@@ -1,4 +1,4 @@
-"""Design: braid, cords, tray and drops as one frozen value. Edits return a new one; see paint, resize, mirror, motif."""
+"""Design: braid, cords, tray and drops as one frozen value; edits (paint, resize, mirror, motif) return a new one."""
 
 from collections import Counter
 from dataclasses import dataclass, replace
@@ -23,6 +23,7 @@ class CordChoice:
         colours: One "#rrggbb" for all cords, or one for each start slot in the order of `Braid.start`.
         names: What the pattern calls the colours, same length as colours, or () to call them by number.
         price: Price of one metre, or None.
+        kind_text: A cord written into the design, as JSON text, so that it is written back as it was read.
         extra: Fields of the file this program does not know, kept.
     """
 
@@ -30,6 +31,7 @@ class CordChoice:
     colours: tuple[str, ...]
     names: tuple[str, ...] = ()
     price: float | None = None
+    kind_text: str | None = None
     extra: Extra = ()
 
     @property
@@ -121,6 +123,7 @@ class Design:
         title: Its name.
         braid: The braid, in the hand of the design.
         braid_name: The catalogue name the design file uses, or None when the braid is written into the design.
+        braid_text: A braid written into the design, as JSON text, so that it is written back as it was read.
         cords: The cords.
         tray: The kinds of bead.
         rows: One text for each row, first braided first; one character for each stitch of the repeat in working
@@ -163,12 +166,18 @@ class Design:
     language: str | None = None
     skill: str | None = None
     spare_percent: float | None = None
+    braid_text: str | None = None
     extra: Extra = ()
 
     def __post_init__(self) -> None:
         """Refuse a design whose parts do not fit each other."""
         self._check_rows()
         count = len(self.cords.colours)
+        if self.cords.names and len(self.cords.names) != count:
+            raise DesignError(
+                f"Cords: {len(self.cords.names)} names for {count} colours; "
+                f"give each colour one name, or leave names out."
+            )
         if count not in (1, self.braid.cord_count):
             raise DesignError(
                 f"Cords: {count} colours for {self.braid.cord_count} cords; give one colour for all, "

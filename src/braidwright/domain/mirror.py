@@ -38,9 +38,7 @@ def same_picture(design: Design, drift_deg: float | None = None) -> Design:
     drift = design.braid.shift * 360.0 / design.braid.slots if drift_deg is None else drift_deg
     turns = row_turns(len(design.rows), len(columns(design.braid)), drift)
     maps = {by: stitch_map(design.braid, there, by) for by in set(turns)}
-    rows = tuple(
-        "".join(text[source] for source in maps[by]) for text, by in zip(design.rows, turns, strict=True)
-    )
+    rows = tuple("".join(text[source] for source in maps[by]) for text, by in zip(design.rows, turns, strict=True))
     motifs = tuple(_carried(motif, turns, maps) for motif in design.motifs)
     return replace(design, braid=there, rows=rows, motifs=motifs)
 
@@ -70,8 +68,8 @@ def stitch_map(here: Braid, there: Braid, by: int) -> tuple[int, ...]:
     mine, theirs = columns(here), columns(there)
     if len({len(column.stitches) for column in mine}) > 1:
         raise RequestError(
-            f"The same picture in the other hand: the columns of {here.name} hold unequal numbers of stitches and cannot "
-            f"stand in for each other; mirror everything instead."
+            f"The same picture in the other hand: the columns of {here.name} hold unequal numbers of stitches "
+            f"and cannot stand in for each other; mirror everything instead."
         )
     base = _offset(mine, theirs) if here.hand == "S" else -_offset(theirs, mine)
     found = [0] * here.stitches_per_row
@@ -83,7 +81,7 @@ def stitch_map(here: Braid, there: Braid, by: int) -> tuple[int, ...]:
 
 
 def _offset(mine: tuple[Column, ...], theirs: tuple[Column, ...]) -> int:
-    """Which of my columns stands nearest to the first of theirs; always asked from the S side, so that two trips agree."""
+    """Which of my columns stands nearest to the first of theirs; asked from the S side, so two trips agree."""
     return min(range(len(mine)), key=lambda step: (round(_apart(mine[step].angle_deg, theirs[0].angle_deg), 6), step))
 
 
@@ -92,7 +90,5 @@ def _apart(one: float, other: float) -> float:
 
 
 def _carried(motif: PlacedMotif, turns: tuple[int, ...], maps: dict[int, tuple[int, ...]]) -> PlacedMotif:
-    anchors = tuple(
-        Anchor(row=at.row, stitch=maps[turns[at.row - 1]].index(at.stitch - 1) + 1) for at in motif.anchors
-    )
+    anchors = tuple(Anchor(row=at.row, stitch=maps[turns[at.row - 1]].index(at.stitch - 1) + 1) for at in motif.anchors)
     return replace(motif, anchors=anchors)

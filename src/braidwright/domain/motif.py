@@ -62,7 +62,9 @@ def check_patch(design: Design, motif: PlacedMotif) -> None:
         )
     unknown = {*"".join(motif.lines)} - {*design.tray.keys, BARE, " "}
     if unknown:
-        raise RequestError(f"Motif {motif.name!r} uses {min(unknown)!r}, which is not in the tray; add it or change it.")
+        raise RequestError(
+            f"Motif {motif.name!r} uses {min(unknown)!r}, which is not in the tray; add it or change it."
+        )
 
 
 def patch_stitches(design: Design, lines: tuple[str, ...], anchor: Anchor) -> tuple[tuple[Anchor, str], ...]:
@@ -100,7 +102,8 @@ def front_anchors(design: Design, course: Course, spacing_mm: float, count: int 
     number = fitting if count is None else count
     if not 1 <= number <= fitting:
         raise RequestError(
-            f"Motifs: {number} at {spacing_mm:g} mm do not fit on {length:.0f} mm; use 1 to {fitting}, or bring them closer."
+            f"Motifs: {number} at {spacing_mm:g} mm do not fit on {length:.0f} mm; "
+            f"use 1 to {fitting}, or bring them closer."
         )
     middle = (len(design.rows) - 1) / 2.0
     offsets = [(index - (number - 1) / 2.0) * spacing_mm for index in range(number)]

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from braidwright.domain.design import Anchor, Design
 from braidwright.domain.errors import DesignError, RequestError
-from braidwright.domain.tray import BARE, TrayStack
+from braidwright.domain.tray import BARE, TrayBead, TrayStack
 
 
 def paint(design: Design, stitches: Iterable[Anchor], key: str) -> Design:
@@ -53,7 +53,7 @@ def exchange(design: Design, old: str, new: str) -> Design:
     _check_key(design, old)
     _check_key(design, new)
     swap = str.maketrans({old: new})
-    entries = []
+    entries: list[TrayBead | TrayStack] = []
     for entry in design.tray.entries:
         if isinstance(entry, TrayStack) and old in entry.stack:
             if new == BARE or new not in {bead.key for bead in design.tray.beads}:

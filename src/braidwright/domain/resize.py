@@ -26,9 +26,7 @@ def resize(design: Design, rows: int, ground: str | None = None) -> Design:
     if not 1 <= rows <= MOST_ROWS:
         raise RequestError(f"Rows: {rows} is not a length; give 1 to {MOST_ROWS}.")
     if ground is not None and (len(ground) != design.width or not {*design.tray.keys, "."}.issuperset(ground)):
-        raise RequestError(
-            f"Ground {ground!r}: give {design.width} characters, each a key of the tray or '.'."
-        )
+        raise RequestError(f"Ground {ground!r}: give {design.width} characters, each a key of the tray or '.'.")
     more = rows - len(design.rows)
     if more < 0:
         first = -more // 2
@@ -56,9 +54,7 @@ def smallest_period(rows: tuple[str, ...]) -> int | None:
 
 def ground_of(design: Design) -> str:
     """The plain ground: for each stitch of a row, the drop that is commonest there."""
-    return "".join(
-        Counter(text[index] for text in design.rows).most_common(1)[0][0] for index in range(design.width)
-    )
+    return "".join(Counter(text[index] for text in design.rows).most_common(1)[0][0] for index in range(design.width))
 
 
 def _moved(design: Design, rows: tuple[str, ...], by: int) -> Design:

@@ -1,8 +1,8 @@
-"""Swatch: a short braid the maker made and measured. (Correction lives here too; see `corrected`.)"""
+"""Swatch: a short braid the maker made and measured."""
 
 from dataclasses import dataclass
 
-Extra = tuple[tuple[str, object], ...]
+Extra = tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

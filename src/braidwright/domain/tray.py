@@ -16,7 +16,7 @@ SYMBOLS: tuple[str, ...] = (
     "target", "twin bars", "hourglass", "leaf", "arrow", "zigzag", "steps", "corner",
 )  # fmt: skip
 
-Extra = tuple[tuple[str, object], ...]
+Extra = tuple[tuple[str, str], ...]  # name and JSON text of fields this program does not know
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +31,8 @@ class TrayBead:
         name: What the pattern calls it, or None to use the key.
         symbol: One of SYMBOLS, or None to take the next free one.
         price: Price of one gram, or None.
-        extra: Fields of the file this program does not know, kept.
+        bead_text: A bead written into the design, as JSON text, so that it is written back as it was read.
+        extra: Fields of the file this program does not know, kept as JSON text.
     """
 
     key: str
@@ -41,6 +42,7 @@ class TrayBead:
     name: str | None = None
     symbol: str | None = None
     price: float | None = None
+    bead_text: str | None = None
     extra: Extra = ()
 
     @property
@@ -83,7 +85,9 @@ class Tray:
         keys = [entry.key for entry in self.entries]
         for entry in self.entries:
             if keys.count(entry.key) > 1:
-                raise DesignError(f"Tray: the key {entry.key!r} is used twice; give each kind of bead its own character.")
+                raise DesignError(
+                    f"Tray: the key {entry.key!r} is used twice; give each kind of bead its own character."
+                )
             if len(entry.key) != 1 or entry.key == BARE or not entry.key.isprintable() or entry.key.isspace():
                 raise DesignError(
                     f"Tray: the key {entry.key!r} cannot be used in rows; use one visible character other than '.'."
@@ -98,7 +102,9 @@ class Tray:
     def _check_stack(self, entry: TrayStack) -> None:
         beads = {other.key for other in self.entries if isinstance(other, TrayBead)}
         if not entry.stack:
-            raise DesignError(f"Tray, {entry.key!r}: the stack is empty; list at least one bead, or use '.' in the rows.")
+            raise DesignError(
+                f"Tray, {entry.key!r}: the stack is empty; list at least one bead, or use '.' in the rows."
+            )
         for key in entry.stack:
             if key not in beads:
                 raise DesignError(
