@@ -12,7 +12,7 @@ FOR_RUN := $(VENV)/.ready-to-run
 FOR_DEV := $(VENV)/.ready-to-test
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix format lint types imports bench search references lock clean
+.PHONY: help run test check fix format lint types imports bench search lock clean
 
 help: ## list these words
 	@echo "Braidwright. Words for make:"
@@ -48,9 +48,6 @@ bench: $(FOR_DEV) ## measure the speeds promised in docs/benchmarks.md
 
 search: $(FOR_DEV) ## run the property tests on many more, and fresh, examples
 	$(PYTEST) --hypothesis-profile=search
-
-references: $(FOR_DEV) ## store the reference drawings again, after a change that was meant
-	$(PYTEST) tests/drawings --store-references
 
 lock: $(FOR_DEV) ## work out the locks again (UPGRADE=--upgrade takes newer versions)
 	$(BIN)/uv pip compile $(LOCKING) --extra dev -o requirements.lock
