@@ -23,6 +23,7 @@ DESIGN_FIELDS: tuple[str, ...] = (
 )  # fmt: skip
 CORD_CHOICE_FIELDS = ("kind", "colours", "names", "price")
 TRAY_FIELDS = ("bead", "stack", "colour", "finish", "name", "symbol", "price")
+OPTIONAL_LISTS = ("names", "motifs", "anchors")
 FRONT_FIELDS = ("deg", "comfort_arc_deg")
 MOTIF_FIELDS = ("name", "lines", "anchors")
 FINDINGS_FIELDS = ("clasp", "clasp_mm", "end_cap", "price")
@@ -95,8 +96,12 @@ def read_document(document: object, find_braid: FindBraid) -> tuple[Design, tupl
 
 
 def extra_of(table: Table, known: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
-    """The fields nobody knows, each with its JSON text, so that they can be written back."""
-    return tuple((name, as_json(value)) for name, value in table.fields.items() if name not in known)
+    """The fields nobody knows, each with its JSON text, so that they can be written back; stated empty lists too."""
+    return tuple(
+        (name, as_json(value))
+        for name, value in table.fields.items()
+        if name not in known or (name in OPTIONAL_LISTS and value == [])
+    )
 
 
 def as_json(value: object) -> str:

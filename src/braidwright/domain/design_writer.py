@@ -34,7 +34,7 @@ def plain_document(design: Design) -> Plain:
     _put(document, "findings", design.findings and _findings(design.findings))
     _put(document, "spare_percent", design.spare_percent)
     _put(document, "swatch", design.swatch and _swatch(design.swatch))
-    return document | _thawed(design.extra)
+    return _with_kept(document, design.extra)
 
 
 def _put(document: Plain, name: str, value: object) -> None:
@@ -42,8 +42,9 @@ def _put(document: Plain, name: str, value: object) -> None:
         document[name] = value
 
 
-def _thawed(extra: Extra) -> Plain:
-    return {name: json.loads(text) for name, text in extra}
+def _with_kept(document: Plain, extra: Extra) -> Plain:
+    """The fields nobody knows behind those that are known."""
+    return document | {name: json.loads(text) for name, text in extra if name not in document}
 
 
 def _braid(design: Design) -> Plain:
@@ -69,7 +70,7 @@ def _cords(cords: CordChoice) -> Plain:
     if cords.names:
         document["names"] = list(cords.names)
     _put(document, "price", cords.price)
-    return document | _thawed(cords.extra)
+    return _with_kept(document, cords.extra)
 
 
 def _kept(text: str | None, still_true: Any) -> Plain | None:  # noqa: ANN401  (a one-line predicate)
@@ -99,31 +100,31 @@ def _entry(entry: TrayBead | TrayStack) -> Plain:
     _put(document, "symbol", entry.symbol)
     if isinstance(entry, TrayBead):
         _put(document, "price", entry.price)
-    return document | _thawed(entry.extra)
+    return _with_kept(document, entry.extra)
 
 
 def _front(front: Front) -> Plain:
     document: Plain = {"deg": front.deg}
     _put(document, "comfort_arc_deg", front.comfort_arc_deg)
-    return document | _thawed(front.extra)
+    return _with_kept(document, front.extra)
 
 
 def _motif(motif: PlacedMotif) -> Plain:
     document: Plain = {"name": motif.name, "lines": list(motif.lines)}
     if motif.anchors:
         document["anchors"] = [[at.row, at.stitch] for at in motif.anchors]
-    return document | _thawed(motif.extra)
+    return _with_kept(document, motif.extra)
 
 
 def _findings(findings: Findings) -> Plain:
     document: Plain = {}
     for name in ("clasp", "clasp_mm", "end_cap", "price"):
         _put(document, name, getattr(findings, name))
-    return document | _thawed(findings.extra)
+    return _with_kept(document, findings.extra)
 
 
 def _swatch(swatch: Swatch) -> Plain:
     document: Plain = {"rows": swatch.rows}
     for name in ("length_mm", "diameter_mm", "turn_rows", "cord_used_mm"):
         _put(document, name, getattr(swatch, name))
-    return document | _thawed(swatch.extra)
+    return _with_kept(document, swatch.extra)
