@@ -1,0 +1,120 @@
+"""The quick predictor: the closed form where it holds, and silence where it does not."""
+
+from dataclasses import dataclass, replace
+
+from braidwright.domain.design import Design
+from braidwright.domain.errors import RequestError
+from braidwright.domain.kongoh import Kongoh, kongoh_of
+from braidwright.domain.materials import Materials, MeanBead, RowKinds, mean_bead, row_kinds
+from braidwright.domain.prediction import Prediction
+from braidwright.physics.closed_form import Settled, bare, beaded
+
+HOLLOW_FROM_COLUMNS = 6
+STEADY_DRIFT_DEG = 16.0  # up to here the rise of the formula stays within 3 % of the solver (physics.md, section 1)
+MEASURE = "Braid a swatch of 20 rows or more, measure it, and enter it in the design."
+
+
+@dataclass(frozen=True, slots=True)
+class Quick:
+    """Predicts by the closed form of physics.md, section 6."""
+
+    def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
+        """The measures of each row; see `Predictor`."""
+        silent = Prediction(
+            rise_mm=None,
+            diameter_mm=None,
+            drift_deg=drift_deg,
+            take_up=None,
+            bare_rise_mm=None,
+            bare_take_up=None,
+            basis="not predicted yet",
+        )
+        kongoh = kongoh_of(design.braid)
+        if kongoh is None:
+            return _noted(silent, "Only kongoh gumi has a quick formula; this braid is not predicted yet.", MEASURE)
+        known = _with_bare(silent, kongoh, materials)
+        kinds = row_kinds(design)
+        if kinds.plain:
+            return _plain(known, kongoh, materials)
+        if kinds.stacked or kinds.part:
+            what = "Stacks" if kinds.stacked else "Half-bare rows"
+            return _noted(known, f"{what} have no quick formula; this design is not predicted yet.", MEASURE)
+        mean = mean_bead(design, materials)
+        return known if mean is None else _beaded(known, kongoh, materials, mean, kinds)
+
+
+def _noted(prediction: Prediction, *notes: str) -> Prediction:
+    return replace(prediction, notes=(*prediction.notes, *notes))
+
+
+def _told(prediction: Prediction, kongoh: Kongoh, found: Settled) -> Prediction:
+    return replace(
+        prediction,
+        rise_mm=found.rise_mm * kongoh.repeats_per_row,
+        diameter_mm=found.diameter_mm,
+        take_up=found.take_up,
+        basis="estimated",
+    )
+
+
+def _with_bare(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Prediction:
+    """What the leads do; where that is not known the beaded part may still be."""
+    try:
+        found = bare(kongoh.columns, materials.cord.diameter_mm)
+    except RequestError:
+        return prediction
+    return replace(prediction, bare_rise_mm=found.rise_mm * kongoh.repeats_per_row, bare_take_up=found.take_up)
+
+
+def _plain(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Prediction:
+    try:
+        found = bare(kongoh.columns, materials.cord.diameter_mm)
+    except RequestError as reason:
+        return _noted(prediction, str(reason), MEASURE)
+    notes = ["Reckoned for firm cord; satin is softer and comes out thinner."]
+    if found.take_up is None:
+        notes.append("The cord used is not predicted yet for this number of cords; measure it on a swatch.")
+    return _noted(_told(prediction, kongoh, found), *notes)
+
+
+def _beaded(
+    prediction: Prediction, kongoh: Kongoh, materials: Materials, mean: MeanBead, kinds: RowKinds
+) -> Prediction:
+    drift = prediction.drift_deg / kongoh.repeats_per_row
+    try:
+        found = beaded(kongoh.columns, materials.cord.diameter_mm, mean.diameter_mm, mean.length_mm, drift)
+    except RequestError as reason:
+        return _noted(prediction, str(reason), MEASURE)
+    notes = (*_about_beads(mean, kinds), *_about_braid(prediction, kongoh.columns, drift))
+    return _noted(_told(prediction, kongoh, found), *notes)
+
+
+def _about_beads(mean: MeanBead, kinds: RowKinds) -> tuple[str, ...]:
+    said = (
+        (
+            mean.kinds > 1,
+            f"Beads of {mean.kinds} sizes are mixed; reckoned with the mean bead "
+            f"({mean.diameter_mm:.2f} x {mean.length_mm:.2f} mm, each kind as often as it is used), "
+            f"so measure a swatch.",
+        ),
+        (mean.accents, "Beads that stand out to one side count with the part round their hole."),
+        (mean.cylinders, "The formula is for round beads; cylinders nest a little differently."),
+        (kinds.missed > 0, f"Rows with a bare stitch or two ({kinds.missed}) are reckoned as fully beaded."),
+        (kinds.gaps > 0, "Short bare gaps between beads are reckoned as bare braid; they come out a little longer."),
+    )
+    return tuple(sentence for holds, sentence in said if holds)
+
+
+def _about_braid(prediction: Prediction, columns: int, drift_deg: float) -> tuple[str, ...]:
+    said = (
+        (
+            columns >= HOLLOW_FROM_COLUMNS,
+            "The tube is hollow and wants a core; the diameter is that of the round tube.",
+        ),
+        (
+            abs(drift_deg) > STEADY_DRIFT_DEG,
+            "With this much twist the rope comes out up to 6 % shorter and thicker than the formula says.",
+        ),
+        (prediction.bare_take_up is None, "The cord used by bare braid is not predicted yet for this number of cords."),
+    )
+    return tuple(sentence for holds, sentence in said if holds)

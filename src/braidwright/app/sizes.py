@@ -1,0 +1,153 @@
+"""Sizes: what a design measures, whom it fits, and how many rows a wish needs."""
+
+from dataclasses import replace
+
+from braidwright.app.ports import Predictor, Shelf
+from braidwright.app.quick import Quick
+from braidwright.domain.bead import Bead
+from braidwright.domain.cord import Cord, EndCap
+from braidwright.domain.design import Design
+from braidwright.domain.errors import RequestError
+from braidwright.domain.fit import (
+    Fit,
+    WornBy,
+    bracelet_mm,
+    choose_end_cap,
+    ease_mm,
+    findings_mm,
+    fitted,
+    neckline_mm,
+    worn_by,
+)
+from braidwright.domain.materials import Materials, mean_bead, row_kinds
+from braidwright.domain.prediction import Prediction
+from braidwright.domain.size import Size, size_of
+from braidwright.domain.swatch import check, corrected, measured_drift
+
+QUICK = Quick()
+
+
+def materials_of(design: Design, shelf: Shelf) -> Materials:
+    """The cord and beads of a design, those written into it as they are, the others from the shelf.
+
+    Raises:
+        CatalogueError: A name the shelf does not know.
+    """
+    kind = design.cords.kind
+    return Materials(
+        cord=kind if isinstance(kind, Cord) else shelf.cord(kind),
+        beads=tuple(
+            (entry.key, entry.bead if isinstance(entry.bead, Bead) else shelf.bead(entry.bead))
+            for entry in design.tray.beads
+        ),
+    )
+
+
+def predict(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Prediction:
+    """What each row is expected to measure, corrected by the swatch of the design when it has one.
+
+    Args:
+        design: The design.
+        shelf: Where beads and cords are looked up.
+        predictor: The quick formula, or anything else behind the same seam.
+
+    Raises:
+        CatalogueError: A bead or cord the shelf does not know.
+    """
+    return _predicted(design, materials_of(design, shelf), predictor)[1]
+
+
+def size(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Size:
+    """What the design measures, what that rests on, and what is unusual about it.
+
+    Raises:
+        CatalogueError: A bead or cord the shelf does not know.
+    """
+    materials = materials_of(design, shelf)
+    before, after = _predicted(design, materials, predictor)
+    mean = mean_bead(design, materials)
+    looked_at = () if design.swatch is None else check(design.swatch, before, None if mean is None else mean.length_mm)
+    return size_of(design, materials, after, looked_at)
+
+
+def disk_drift(design: Design) -> float:
+    """Turn of a column per row when the disk is held still: the shift of the braid, in degrees clockwise.
+
+    Source: physics.md, section 5.
+    """
+    return design.braid.shift * 360.0 / design.braid.slots
+
+
+def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tuple[Prediction, Prediction]:
+    """The prediction before and after the swatch."""
+    before = predictor.predict(design, materials, measured_drift(design.swatch, disk_drift(design)))
+    if design.swatch is None:
+        return before, before
+    return before, corrected(before, design.swatch, plain=row_kinds(design).plain)
+
+
+def end_cap_of(design: Design, shelf: Shelf, measured: Size) -> EndCap | None:
+    """The end cap the design names, or the one that suits its diameter, or None when nothing tells.
+
+    Args:
+        design: The design.
+        shelf: Where end caps are looked up and chosen from.
+        measured: The size of the design.
+
+    Raises:
+        CatalogueError: The design names an end cap the shelf does not know.
+    """
+    if design.findings is not None and design.findings.end_cap is not None:
+        return shelf.end_cap(design.findings.end_cap)
+    if measured.diameter_mm is None:
+        return None
+    return choose_end_cap(measured.diameter_mm, beaded=not row_kinds(design).plain, caps=shelf.end_caps)
+
+
+def fit_wrist(design: Design, measured: Size, cap: EndCap | None, wrist: float, ease: str) -> Fit:
+    """The rows that make this design a bracelet for a wrist.
+
+    Args:
+        design: The design.
+        measured: Its size.
+        cap: The end cap for both ends, or None.
+        wrist: Girth of the wrist, mm.
+        ease: A word of EASES, or a length.
+
+    Raises:
+        RequestError: No such wrist or ease, or length or thickness are not known.
+    """
+    rise, thickness = _known(measured)
+    return _fit(design, cap, bracelet_mm(wrist, ease_mm(ease), thickness), rise)
+
+
+def fit_neckline(design: Design, measured: Size, cap: EndCap | None, neckline: str) -> Fit:
+    """The rows that make this design reach a neckline by name.
+
+    Raises:
+        RequestError: No such neckline, or the length is not known.
+    """
+    rise, _ = _known(measured)
+    return _fit(design, cap, neckline_mm(neckline), rise)
+
+
+def worn_by_whom(design: Design, measured: Size, cap: EndCap | None) -> WornBy | None:
+    """The range of wrists the design fits as it is, or None when its size is not known or it is no ring."""
+    if measured.length_mm is None or measured.diameter_mm is None:
+        return None
+    findings, _ = findings_mm(design.findings, cap)
+    return worn_by(measured.length_mm + findings, measured.diameter_mm)
+
+
+def _fit(design: Design, cap: EndCap | None, wished_mm: float, rise_mm: float) -> Fit:
+    findings, notes = findings_mm(design.findings, cap)
+    return replace(fitted(wished_mm, rise_mm, findings), end_cap=None if cap is None else cap.name, notes=notes)
+
+
+def _known(measured: Size) -> tuple[float, float]:
+    if measured.rise_mm is None or measured.diameter_mm is None:
+        raise RequestError(
+            "The size of this design is not predicted yet, so it cannot be fitted; "
+            "braid a swatch, measure rows, length and diameter, and enter it in the design."
+        )
+    return measured.rise_mm, measured.diameter_mm
