@@ -13,8 +13,8 @@ Verdict = Literal["suits", "thin", "thick", "will not pass"]
 LEAST_SHARE = 1 / 2
 MOST_SHARE = 2 / 3
 # The working diameter of a soft cord is not known better than this: Tex 210 nylon is 0.48 mm if solid and 0.56 mm
-# at 75 % packing, so a share is not told off for a tenth less or a twentieth more.
-SLACK_BELOW = 0.9
+# at 75 % packing, against the 0.50 reckoned with, so a share is not told off for an eighth less or a twentieth more.
+SLACK_BELOW = 7 / 8
 SLACK_ABOVE = 1.05
 # From memory: a doubled, waxed end can be coaxed through a hole as wide as the cord, but beads will not slide on it.
 TOO_THICK = 0.95
