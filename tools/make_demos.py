@@ -152,18 +152,18 @@ def ridge_at_dusk() -> Design:
 
 def ridge_key(design: Design, drift: float, row: int, stitch: int) -> str:
     """The drop of the skyline at one stitch: what is seen there, so many degrees up from the front line."""
-    up = -from_front(design, drift, row, stitch)
-    ridge = -18 + 26 * sin(row * 2 * pi / 43) + 13 * cos(row * 2 * pi / 17 + 1)
-    moon = ((row - 70) / 4.2) ** 2 + ((up - 52) / 40) ** 2
+    up = from_front(design, drift, row, stitch)
+    ridge = -30 + 24 * sin(row * 2 * pi / 47 + 0.6) + 12 * cos(row * 2 * pi / 19 + 1)
     if abs(up) > 130:
         return "h"
-    if up < ridge - 45:
-        return "h"
     if up < ridge:
-        return "v"
-    if moon < 1:
+        return "h" if up < ridge - 48 else "v"
+    if ((row - 70) / 4.6) ** 2 + ((up - 48) / 46) ** 2 < 1:
         return "o"
-    return "e" if up < ridge + 45 else "s" if up < ridge + 90 else "n"
+    sunset = ridge + 60 * cos((row - 27) * pi / 48)
+    if up < sunset and abs(row - 27) < 24:
+        return "e"
+    return "s" if up < ridge + 80 else "n"
 
 
 def bracken() -> Design:
