@@ -1,0 +1,81 @@
+"""sheet: what every sheet is given, and what it hands back."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from braidwright.domain.bead import Bead
+from braidwright.domain.design import Design
+from braidwright.domain.prediction import Prediction
+from braidwright.domain.tray import BARE, TrayStack
+from braidwright.drawings.pen import Drawing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """What is drawn: a design, with what others found out about it.
+
+    Attributes:
+        design: The design.
+        beads: Pairs (tray key, bead) for every single bead of the tray; () when the measures are not known.
+        cord_mm: Diameter of the cord.
+        prediction: Measures of the rope, or None.
+    """
+
+    design: Design
+    beads: tuple[tuple[str, Bead], ...] = ()
+    cord_mm: float = 0.5
+    prediction: Prediction | None = None
+
+    def bead(self, key: str) -> Bead | None:
+        """The bead with this tray key, when its measures are known."""
+        return dict(self.beads).get(key)
+
+    def colour(self, key: str) -> str:
+        """The colour of an entry of the tray; of a stack, that of its first bead."""
+        entry = self.design.tray.get(key)
+        return self.colour(entry.stack[0]) if isinstance(entry, TrayStack) else entry.colour
+
+    def finish(self, key: str) -> str:
+        """The finish of a single bead."""
+        entry = self.design.tray.get(key)
+        return "opaque" if isinstance(entry, TrayStack) else entry.finish or "opaque"
+
+    @property
+    def drift_deg(self) -> float | None:
+        """Turn of a column per row, when it is known."""
+        return None if self.prediction is None else self.prediction.drift_deg
+
+    @property
+    def is_beaded(self) -> bool:
+        """Whether any stitch drops a bead."""
+        return any(key != BARE for key in self.design.drop_counts())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """How much room there is.
+
+    Attributes:
+        width_mm: Width of the type area.
+        height_mm: Most height of one drawing; what is longer goes on in a further drawing.
+        text_scale: 1 for ordinary print, 1.5 for large print: text and symbols grow with it.
+    """
+
+    width_mm: float = 174.0
+    height_mm: float = 235.0
+    text_scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A member of the family of sheets.
+
+    Attributes:
+        name: Short name, as in file names.
+        title: What it is, for headings and lists.
+        draw: The drawings, in order; () when there is nothing true to draw (a rope that is not predicted yet).
+    """
+
+    name: str
+    title: str
+    draw: Callable[[Subject, Look], tuple[Drawing, ...]]

@@ -1,0 +1,125 @@
+"""string_line: the string of one cord as a line of beads, first strung at the left, equal neighbours counted together."""
+
+from dataclasses import dataclass
+
+from braidwright.domain.strings import String, runs
+from braidwright.domain.tray import BARE
+from braidwright.drawings.bead_mark import Box, draw_mark
+from braidwright.drawings.pen import Pen, Point
+from braidwright.drawings.sheet import Subject
+from braidwright.drawings.style import INK, PAPER, PLAIN_TYPE, SMALL_TYPE, SOFT_INK, drawn, edge_of, filled, type_
+
+HEAD = 21.0
+BEAD = 4.4
+DIGIT = 0.52  # width of a figure, as a share of its size
+GAP = 2.3
+LINE = 8.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Equal beads in a row: how many, of which key, and how wide their mark is, mm."""
+
+    count: int
+    key: str
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StringLine:
+    """The string of one cord, broken into lines that fit a width."""
+
+    subject: Subject
+    string: String
+    lines: tuple[tuple[Run, ...], ...]
+    scale: float
+    width: float
+
+    @property
+    def height(self) -> float:
+        """Height of all its lines, mm."""
+        return LINE * self.scale * max(1, len(self.lines)) + 1.2 * self.scale
+
+
+def string_line(subject: Subject, string: String, width: float, scale: float) -> StringLine:
+    """Break a string into lines."""
+    room = width - (HEAD + 4.0) * scale
+    lines: list[list[Run]] = [[]]
+    used = 0.0
+    for count, key in runs(tuple(key for key in string.drops if key != BARE)):
+        digits = 0.0 if count == 1 else 0.6 + DIGIT * PLAIN_TYPE * (len(str(count)))
+        run = Run(count=count, key=key, width=(BEAD + digits + GAP) * scale)
+        if lines[-1] and used + run.width > room:
+            lines.append([])
+            used = 0.0
+        lines[-1].append(run)
+        used += run.width
+    return StringLine(
+        subject=subject, string=string, lines=tuple(tuple(line) for line in lines), scale=scale, width=width
+    )
+
+
+def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
+    """Draw the slot, the cord and the beads; `corner` is the upper left one."""
+    scale, (x, top) = line.scale, corner
+    design = line.subject.design
+    colour = design.cords.colour(line.string.cord)
+    pen.begin(f"Slot {line.string.slot}", f"string-{line.string.slot}")
+    y = top + LINE * scale / 2.0
+    pen.text((x, y + 1.5 * scale), str(line.string.slot), type_(5.2 * scale, bold=True))
+    total = sum(run.count for runs_ in line.lines for run in runs_)
+    words = design.cords.colour_name(line.string.cord) or "cord"
+    pen.text((x + 8.2 * scale, y - 0.5 * scale), words[:14], type_(2.5 * scale, colour=SOFT_INK))
+    pen.text((x + 8.2 * scale, y + 2.6 * scale), f"{total} drops", type_(2.5 * scale, colour=SOFT_INK))
+    for index, part in enumerate(line.lines):
+        _draw_line(pen, line, part, (x + HEAD * scale, y + index * LINE * scale), colour)
+    pen.end()
+
+
+def _draw_line(pen: Pen, line: StringLine, part: tuple[Run, ...], start: Point, colour: str) -> None:
+    scale, (x, y) = line.scale, start
+    end = x + sum(run.width for run in part) + 1.0 * scale
+    is_last = part is line.lines[-1]
+    pen.line((x - 2.0 * scale, y), (end, y), drawn(edge_of(colour), 0.75 * scale))
+    pen.line((x - 2.0 * scale, y), (end, y), drawn(colour, 0.45 * scale))
+    x += 0.5 * scale
+    for run in part:
+        _draw_run(pen, line, run, (x, y))
+        x += run.width
+    if not is_last:
+        pen.text((end + 0.4 * scale, y + 1.0 * scale), "…", type_(PLAIN_TYPE * scale, colour=SOFT_INK))
+
+
+def _draw_run(pen: Pen, line: StringLine, run: Run, start: Point) -> None:
+    """A count, when there are several, and the bead."""
+    scale, (x, y) = line.scale, start
+    bead = BEAD * scale
+    if run.count > 1:
+        size, wide = PLAIN_TYPE * scale, run.width - bead - GAP * scale
+        corners = ((x, y - 0.5 * size), (x + wide, y - 0.5 * size), (x + wide, y + 0.5 * size), (x, y + 0.5 * size))
+        pen.polygon(corners, filled(PAPER))
+        lettering = type_(size, colour=INK, anchor="middle", bold=True)
+        pen.text((x + wide / 2.0, y + 0.34 * size), str(run.count), lettering)
+        x += wide
+    box = Box(centre=(x + bead / 2.0, y), width=bead * 0.86, height=bead * 1.16)
+    draw_mark(pen, line.subject, run.key, box, f"run-{run.count}")
+
+
+def strings_key(scale: float) -> float:
+    """Height of the line that says which end is first, mm."""
+    return 6.0 * scale
+
+
+def draw_strings_key(pen: Pen, corner: Point, scale: float) -> None:
+    """Which end comes first."""
+    x, y = corner[0], corner[1] + 3.2 * scale
+    pen.text((x, y), "slot", type_(SMALL_TYPE * scale, colour=SOFT_INK, italic=True))
+    pen.text(
+        (x + HEAD * scale, y), "first strung, first to fall", type_(SMALL_TYPE * scale, colour=SOFT_INK, italic=True)
+    )
+    left = x + (HEAD + 36.0) * scale
+    pen.line((left, y - 0.9 * scale), (left + 12.0 * scale, y - 0.9 * scale), drawn(SOFT_INK, 0.25))
+    tip = left + 12.0 * scale
+    for side in (-1.0, 1.0):
+        pen.line((tip, y - 0.9 * scale), (tip - 1.4 * scale, y + (-0.9 + 0.9 * side) * scale), drawn(SOFT_INK, 0.25))
+    pen.text((tip + 2.0 * scale, y), "last", type_(SMALL_TYPE * scale, colour=SOFT_INK, italic=True))
