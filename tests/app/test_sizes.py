@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from braidwright.app.sizes import (
     end_cap_of,
+    fit_length,
     fit_neckline,
     fit_wrist,
     materials_of,
@@ -17,6 +18,7 @@ from braidwright.app.sizes import (
 )
 from braidwright.domain.bead import Bead
 from braidwright.domain.braid import Move, mirrored, turn
+from braidwright.domain.cord import Cord
 from braidwright.domain.design import CordChoice, Design, Findings
 from braidwright.domain.errors import CatalogueError, RequestError
 from braidwright.domain.materials import Materials, mean_bead, row_kinds
@@ -285,6 +287,28 @@ def test_fitting_a_neckline() -> None:
     assert fit.notes
 
 
+def test_fitting_keeps_the_bare_rows_and_adds_beaded_ones() -> None:
+    design = rope((*("....",) * 10, *FULL, *("....",) * 10))
+    fit = fit_length(design, size(design, SHELF), None, 300.0)
+    longer = size(rope((*("....",) * 10, *("aaaa",) * (fit.rows - 20), *("....",) * 10)), SHELF)
+    assert longer.length_mm is not None
+    assert longer.length_mm == pytest.approx(fit.rows_mm)
+    assert longer.length_mm + fit.findings_mm == pytest.approx(300.0, abs=1.2)
+
+
+def test_a_satin_braid_takes_the_cap_a_teacher_used() -> None:
+    """[FOC]: eight cords of 1.5 mm satin, 6 mm caps; measured by its maker, the rule of [WEIR] serves alone."""
+    satin = Cord(name="satin-1.5", english="satin", diameter_mm=1.5)
+    design = rope(("....",) * 60, cords=CordChoice(kind=satin, colours=("#222222",)))
+    cap = end_cap_of(design, SHELF, size(design, SHELF))
+    assert cap is not None
+    assert cap.inside_mm == 6
+    measured = replace(design, swatch=Swatch(rows=20, length_mm=50.0, diameter_mm=5.4))
+    cap = end_cap_of(measured, SHELF, size(measured, SHELF))
+    assert cap is not None
+    assert cap.inside_mm == 5
+
+
 def test_a_named_end_cap_is_the_one_used() -> None:
     design = rope(FULL, findings=Findings(end_cap="cap-8"))
     cap = end_cap_of(design, SHELF, size(design, SHELF))
@@ -297,5 +321,7 @@ def test_what_has_no_size_cannot_be_fitted() -> None:
     measured = size(design, SHELF)
     with pytest.raises(RequestError, match="swatch"):
         fit_wrist(design, measured, None, 170.0, "snug")
+    with pytest.raises(RequestError, match="swatch"):
+        fit_length(design, measured, None, 170.0)
     assert worn_by_whom(design, measured, None) is None
     assert end_cap_of(design, SHELF, measured) is None

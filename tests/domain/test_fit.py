@@ -11,6 +11,7 @@ from braidwright.domain.design import Findings
 from braidwright.domain.errors import RequestError
 from braidwright.domain.fit import (
     EASES,
+    bound_satin_mm,
     bracelet_mm,
     check_wrist,
     choose_end_cap,
@@ -104,8 +105,9 @@ def test_whom_a_bracelet_fits() -> None:
     assert "S" in found.names
 
 
-def test_a_ring_too_short_for_its_thickness_fits_nobody() -> None:
-    assert worn_by(30.0, 8.0) is None
+@pytest.mark.parametrize("finished", [30.0, 18 * INCH])
+def test_neither_a_finger_ring_nor_a_necklace_goes_round_a_wrist(finished: float) -> None:
+    assert worn_by(finished, 8.0) is None
 
 
 @given(st.floats(20, 2000), st.floats(0.5, 8), st.integers(1, 8))
@@ -140,7 +142,7 @@ def test_a_bare_braid_takes_the_smaller_cap(across: float, inside: float) -> Non
 
 def test_a_satin_braid_takes_the_cap_a_teacher_used() -> None:
     """[FOC]: eight 1.5 mm satin cords went into 6 mm caps. The formula, for firm cord, says 7.1 mm across."""
-    cap = choose_end_cap(4.75 * 1.5, beaded=False, caps=tuple(cap for cap in CAPS if cap.inside_mm != 7))
+    cap = choose_end_cap(bound_satin_mm(4.75 * 1.5), beaded=False, caps=CAPS)
     assert cap is not None
     assert cap.inside_mm == 6
 

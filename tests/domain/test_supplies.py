@@ -128,6 +128,13 @@ def test_the_rule_of_thumb_serves_where_only_the_length_is_known() -> None:
         assert "rule of thumb" in found.cut_basis
 
 
+def test_wide_tubes_are_cut_by_their_own_take_up() -> None:
+    """physics.md 4: 16 cords of 8/0 take up 2.15; the bare ends, not solved, by 2.5 times."""
+    found = supplies(rope(("a" * 8,) * 72, braid=kongoh(16)), SHELF)
+    assert 72 * 2.3 * 2.15 + 30.0 * 2.5 <= cut_of(found) <= 72 * 2.3 * 3.0 + 75.0 + 130.0
+    assert "bare ends" in found.cut_basis
+
+
 def test_what_cannot_be_told_is_not_told() -> None:
     found = supplies(rope(("aaaa",) * 20, braid=maru_yotsu()), SHELF)
     assert (found.cord[0].cut_mm, found.cord[0].total_mm, found.cord[0].doubled_mm) == (None, None, None)

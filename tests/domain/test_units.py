@@ -36,8 +36,9 @@ def test_a_length_is_read_with_its_unit(text: str, mm: float) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", " ", "mm", "nan", "inf", "-5 mm", "-1", "5 parsecs", "6 in 5", "1/0 in", "1,250 mm", "6..5", "5 mm five", "1e400",
-     "200 m", "9" * 400, "9" * 500 + "/7 in", "6 1/2 1/2 in", "\u0000", "\u4e94 mm", "1 2 3", "\u0663\u0669/\u0660 in"],
+    ["", " ", "mm", "nan", "inf", "-5 mm", "-1", "5 parsecs", "6 in 5", "1/0 in", "1,250 mm", "6..5", "5 mm five",
+     "1e400", "200 m", "9" * 400, "9" * 500 + "/7 in", "6 1/2 1/2 in", "\u0000", "\u4e94 mm", "1 2 3",
+     "\u0663\u0669/\u0660 in"],
 )  # fmt: skip
 def test_what_is_no_length_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(RequestError) as refused:

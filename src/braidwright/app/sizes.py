@@ -11,6 +11,7 @@ from braidwright.domain.errors import RequestError
 from braidwright.domain.fit import (
     Fit,
     WornBy,
+    bound_satin_mm,
     bracelet_mm,
     choose_end_cap,
     ease_mm,
@@ -23,6 +24,7 @@ from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size, size_of
 from braidwright.domain.swatch import check, corrected, measured_drift
+from braidwright.domain.units import check_length
 
 QUICK = Quick()
 
@@ -101,7 +103,11 @@ def end_cap_of(design: Design, shelf: Shelf, measured: Size) -> EndCap | None:
         return shelf.end_cap(design.findings.end_cap)
     if measured.diameter_mm is None:
         return None
-    return choose_end_cap(measured.diameter_mm, beaded=not row_kinds(design).plain, caps=shelf.end_caps)
+    plain = row_kinds(design).plain
+    across = measured.diameter_mm
+    if plain and measured.basis == "estimated" and materials_of(design, shelf).cord.tex is None:
+        across = bound_satin_mm(across)
+    return choose_end_cap(across, beaded=not plain, caps=shelf.end_caps)
 
 
 def fit_wrist(design: Design, measured: Size, cap: EndCap | None, wrist: float, ease: str) -> Fit:
@@ -117,8 +123,12 @@ def fit_wrist(design: Design, measured: Size, cap: EndCap | None, wrist: float, 
     Raises:
         RequestError: No such wrist or ease, or length or thickness are not known.
     """
-    rise, thickness = _known(measured)
-    return _fit(design, cap, bracelet_mm(wrist, ease_mm(ease), thickness), rise)
+    if measured.diameter_mm is None:
+        raise RequestError(
+            "The thickness of this design is not predicted yet, so it cannot be fitted to a wrist; "
+            "braid a swatch, measure rows, length and diameter, and enter it in the design."
+        )
+    return _fit(design, measured, cap, bracelet_mm(wrist, ease_mm(ease), measured.diameter_mm))
 
 
 def fit_neckline(design: Design, measured: Size, cap: EndCap | None, neckline: str) -> Fit:
@@ -127,27 +137,35 @@ def fit_neckline(design: Design, measured: Size, cap: EndCap | None, neckline: s
     Raises:
         RequestError: No such neckline, or the length is not known.
     """
-    rise, _ = _known(measured)
-    return _fit(design, cap, neckline_mm(neckline), rise)
+    return _fit(design, measured, cap, neckline_mm(neckline))
+
+
+def fit_length(design: Design, measured: Size, cap: EndCap | None, finished_mm: float) -> Fit:
+    """The rows that make this design as long as wished, caps and clasp included.
+
+    Raises:
+        RequestError: The length of a row is not known, or the findings leave no room.
+    """
+    return _fit(design, measured, cap, check_length(finished_mm, "finished length"))
 
 
 def worn_by_whom(design: Design, measured: Size, cap: EndCap | None) -> WornBy | None:
-    """The range of wrists the design fits as it is, or None when its size is not known or it is no ring."""
+    """The range of wrists the design fits as it is, or None when its size is not known or it is no bracelet."""
     if measured.length_mm is None or measured.diameter_mm is None:
         return None
     findings, _ = findings_mm(design.findings, cap)
     return worn_by(measured.length_mm + findings, measured.diameter_mm)
 
 
-def _fit(design: Design, cap: EndCap | None, wished_mm: float, rise_mm: float) -> Fit:
-    findings, notes = findings_mm(design.findings, cap)
-    return replace(fitted(wished_mm, rise_mm, findings), end_cap=None if cap is None else cap.name, notes=notes)
-
-
-def _known(measured: Size) -> tuple[float, float]:
-    if measured.rise_mm is None or measured.diameter_mm is None:
+def _fit(design: Design, measured: Size, cap: EndCap | None, wished_mm: float) -> Fit:
+    """Rows are added or taken where the beads are; bare rows stay as they are."""
+    rise, length, beaded = measured.rise_mm, measured.length_mm, measured.beaded_mm
+    if rise is None or length is None or beaded is None:
         raise RequestError(
-            "The size of this design is not predicted yet, so it cannot be fitted; "
-            "braid a swatch, measure rows, length and diameter, and enter it in the design."
+            "The length of this design is not predicted yet, so it cannot be fitted; "
+            "braid a swatch, measure rows and length, and enter it in the design."
         )
-    return measured.rise_mm, measured.diameter_mm
+    findings, notes = findings_mm(design.findings, cap)
+    other = (len(design.rows) - round(beaded / rise), length - beaded)
+    fit = fitted(wished_mm, rise, findings, other=other)
+    return replace(fit, end_cap=None if cap is None else cap.name, notes=notes)

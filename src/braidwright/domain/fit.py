@@ -147,16 +147,17 @@ class WornBy:
 
 
 def worn_by(finished_mm: float, thickness_mm: float) -> WornBy | None:
-    """The range of wrists a finished length fits, or None when it is too short for a ring that thick."""
+    """The range of wrists and ankles a finished length fits, or None when it goes round neither."""
     tight, snug, comfort, loose = EASES
     smallest = wrist_mm(finished_mm, loose.most_mm, thickness_mm)
-    if smallest <= 0.0:
+    usual = wrist_mm(finished_mm, comfort.usual_mm, thickness_mm)
+    if not THINNEST_WRIST_MM <= usual <= THICKEST_WRIST_MM:
         return None
     least = wrist_mm(finished_mm, comfort.most_mm, thickness_mm)
     most = wrist_mm(finished_mm, snug.least_mm, thickness_mm)
     return WornBy(
         smallest_mm=smallest,
-        comfort_mm=wrist_mm(finished_mm, comfort.usual_mm, thickness_mm),
+        comfort_mm=usual,
         largest_mm=wrist_mm(finished_mm, tight.least_mm, thickness_mm),
         names=tuple(name for name, girth in WRISTS.items() if least <= girth <= most),
     )
@@ -198,6 +199,15 @@ def findings_mm(findings: Findings | None, cap: EndCap | None) -> tuple[float, t
     if cap is None:
         return findings.clasp_mm, ("No end cap is chosen, so only the clasp is allowed for.",)
     return findings.clasp_mm + 2.0 * cap.adds_mm, ()
+
+
+def bound_satin_mm(predicted_mm: float) -> float:
+    """How wide a bare satin braid is once bound, from the width the formula gives for firm cord.
+
+    Source: [FOC] facetjewelry.com, focal bead bracelet: eight cords of 1.5 mm satin go into caps of 6 mm, four cord
+    diameters, where the formula says 4.75. One source; a measured braid needs none of this.
+    """
+    return round(predicted_mm * 4.0 / 4.75, 6)
 
 
 def choose_end_cap(diameter_mm: float, *, beaded: bool, caps: tuple[EndCap, ...]) -> EndCap | None:
@@ -245,18 +255,24 @@ class Fit:
     notes: tuple[str, ...] = ()
 
 
-def fitted(wished_mm: float, rise_mm: float, findings: float, *, step: int = 1) -> Fit:
+def fitted(wished_mm: float, rise_mm: float, findings: float, *, other: tuple[int, float] = (0, 0.0)) -> Fit:
     """The rows for a finished length, findings included.
+
+    Args:
+        wished_mm: Finished length.
+        rise_mm: Length of a row of those that are added or taken.
+        findings: Length of caps and clasp.
+        other: Number and length of the rows that stay as they are, such as bare ones.
 
     Raises:
         RequestError: The findings leave no room for rows.
     """
-    rows = rows_for(wished_mm - findings, rise_mm, step=step)
-    length = rows * rise_mm
+    rows = rows_for(wished_mm - findings - other[1], rise_mm)
+    length = rows * rise_mm + other[1]
     return Fit(
         finished_mm=length + findings,
         findings_mm=findings,
-        rows=rows,
+        rows=rows + other[0],
         rows_mm=length,
         off_mm=length + findings - wished_mm,
         end_cap=None,

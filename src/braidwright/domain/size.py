@@ -80,7 +80,7 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
     bare = _times(at_bare, prediction.bare_rise_mm)
     leads = design.lead_in + design.lead_out
     used = _sum(_product(beaded, prediction.take_up), _product(_sum(bare, leads), prediction.bare_take_up))
-    grams, weight_notes = _weight(design, materials, used)
+    grams, weight_notes = _weight(design, materials, used, _product(beaded, prediction.take_up))
     turn_rows = 360.0 / abs(prediction.drift_deg) if prediction.drift_deg else None
     turn_range, twist_notes = _twist(design, prediction)
     return Size(
@@ -139,14 +139,19 @@ def _across(diameter: float | None, mean: MeanBead | None) -> float | None:
     return max(diameter, diameter - mean.diameter_mm + 2.0 * mean.reach_mm)
 
 
-def _weight(design: Design, materials: Materials, used: float | None) -> tuple[float | None, tuple[str, ...]]:
+def _weight(
+    design: Design, materials: Materials, used: float | None, in_rows: float | None
+) -> tuple[float | None, tuple[str, ...]]:
+    """Beads, and as much of the cord as is known: all of one cord, or only what its beaded rows use."""
     counts = bead_counts(design)
     beads = sum(materials.bead(key).grams * count for key, count in counts.items() if count)
     tex = materials.cord.tex
-    if tex is None or used is None:
+    known = in_rows if used is None else used
+    if tex is None or known is None:
         why = "its Tex is not known" if tex is None else "its take-up is not known"
         return beads or None, (f"The weight leaves out the cord, because {why}, and the findings.",)
-    return beads + used * design.braid.cord_count * tex / MM_PER_KM, ("The weight leaves out the findings.",)
+    out = "the cord of the bare braid and the findings" if used is None else "the findings"
+    return beads + known * design.braid.cord_count * tex / MM_PER_KM, (f"The weight leaves out {out}.",)
 
 
 def _twist(design: Design, prediction: Prediction) -> tuple[tuple[float, float] | None, tuple[str, ...]]:

@@ -268,6 +268,12 @@ def cut_length(design: Design, size: Size) -> tuple[float | None, str]:
         basis = "swatch" if design.swatch is not None and design.swatch.cord_used_mm is not None else "prediction"
         words = {"swatch": "the cord used by your swatch", "prediction": "the predicted take-up"}[basis]
         return _rounded_up(size.cord_used_mm * SAFETY + START_KNOT_MM + WORKING_END_MM), f"From {words}."
+    if size.take_up is not None and size.beaded_mm is not None and size.beaded_mm == size.length_mm:
+        needed = size.beaded_mm * size.take_up * SAFETY + START_KNOT_MM + WORKING_END_MM
+        return _rounded_up(needed + leads * BARE_RULE), (
+            f"From the take-up of the rows; the bare ends by the trade's rule of thumb, "
+            f"{BARE_RULE:g} times their length."
+        )
     if size.length_mm is None:
         return None, (
             "The cord lengths cannot be told yet, because neither length nor take-up is predicted for this design; "
