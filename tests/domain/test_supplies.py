@@ -35,8 +35,8 @@ def test_counts_are_exact_and_buying_is_rounded_up() -> None:
 
 
 def test_a_spare_that_comes_out_whole_is_not_rounded_up_again() -> None:
-    """5 % of 340 is 17: 340 x 1.05 in floating point is 357.00000000000006."""
-    assert supplies(rope(("aaaa",) * 85), SHELF).beads[0].buy_count == 357
+    """10 % of 100 is 10, though 100 x 1.1 in floating point is 110.00000000000001."""
+    assert supplies(rope(("aaad",) * 100), SHELF).beads[1].buy_count == 110
 
 
 def test_ten_grams_hold_what_a_shop_counts() -> None:
