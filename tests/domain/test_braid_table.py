@@ -89,7 +89,7 @@ BAD: list[tuple[object, str]] = [
     ({}, "the field slots is missing"),
     (without("start"), "the field start is missing"),
     (without("moves"), "the field moves is missing"),
-    ({**without("moves"), "move": [[1, 2]]}, "the field moves is missing; add it; is 'move' meant to be it"),
+    ({**without("moves"), "move": [[1, 2]]}, "the field moves is missing; add it (is 'move' meant to be it?)"),
     ({**KONGOH, "slots": True}, "slots: true was found; give a whole number"),
     ({**KONGOH, "slots": "32"}, "slots: '32' was found"),
     ({**KONGOH, "slots": 32.0}, "slots: 32.0 was found"),

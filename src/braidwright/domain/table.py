@@ -57,7 +57,7 @@ class Table:
             return self.fields[field]
         strangers = [name for name in self.fields if name not in known] if known else []
         near = get_close_matches(field, strangers, 1)
-        meant = f"; is {shown(near[0])} meant to be it" if near else ""
+        meant = f" (is {shown(near[0])} meant to be it?)" if near else ""
         raise self.error(f"{self.where}: the field {field} is missing; add it{meant}.")
 
     def line(self, field: str, default: str | None = None) -> str:
@@ -169,5 +169,5 @@ def _plain(name: str) -> str:
 
 
 def _or_meant(name: str, known: Collection[str]) -> str:
-    near = get_close_matches(name, sorted(known), 1)
+    near = get_close_matches(name, sorted(known), 1, 0.7)
     return f" (is {near[0]} meant?)" if near else ""
