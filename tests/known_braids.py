@@ -101,9 +101,7 @@ def one_empty_slot(slots: int, take: int) -> Braid:
     return braid(slots, range(1, slots), [(slots - take, slots)], -take if take <= slots // 2 else slots - take)
 
 
-MARU_YOTSU = braid(
-    32, (32, 8, 16, 24), [(32, 17), (16, 32), slide(17, 16), (8, 23), (24, 8), slide(23, 24)], 0, "Z"
-)
+MARU_YOTSU = braid(32, (32, 8, 16, 24), [(32, 17), (16, 32), slide(17, 16), (8, 23), (24, 8), slide(23, 24)], 0, "Z")
 """Trade-facts, section 1.3: start 32 8 16 24."""
 
 

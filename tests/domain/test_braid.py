@@ -6,11 +6,11 @@ are the start slots turned).
 
 import pytest
 from hypothesis import given
-from known_braids import MARU_YOTSU, braid, published_kongoh, slide
-from strategies import braids
 
 from braidwright.domain.braid import Braid, find_shift, in_hand, mirrored, turn
 from braidwright.domain.errors import BraidError
+from known_braids import MARU_YOTSU, braid, published_kongoh, slide
+from strategies import braids
 
 START = (32, 1, 8, 9, 16, 17, 24, 25)
 ROUND = ((32, 18), (16, 2), (24, 10), (8, 26))
@@ -72,7 +72,9 @@ def test_a_re_space_may_slide_past_the_last_slot_to_the_first() -> None:
         (8, (1, 2), [slide(2, 3), slide(3, 2)], "give at least one move"),
     ],
 )
-def test_what_no_disk_has_is_refused(slots: int, start: tuple[int, ...], moves: list[tuple[int, int]], said: str) -> None:
+def test_what_no_disk_has_is_refused(
+    slots: int, start: tuple[int, ...], moves: list[tuple[int, int]], said: str
+) -> None:
     with pytest.raises(BraidError, match=said):
         braid(slots, start, moves, 0)
 

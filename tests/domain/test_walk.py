@@ -4,13 +4,13 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from known_braids import MARU_YOTSU, one_empty_slot, published_kongoh
-from strategies import braids
 from sympy.combinatorics import Permutation
 
 from braidwright.catalogue.shelf import standard
 from braidwright.domain.braid import Braid, Hand, mirrored, turn
 from braidwright.domain.walk import cycles, holders, slots_after, stitch_cords, walk
+from known_braids import MARU_YOTSU, one_empty_slot, published_kongoh
+from strategies import braids
 
 CATALOGUE = standard().braids
 
