@@ -2,7 +2,7 @@
 
 VENV   := .venv
 BIN    := $(VENV)/bin
-DEMO   ?= src/braidwright/demos/bracelet.json
+DEMO   ?= designs/hill-gorse.json
 PACK   ?= out/$(basename $(notdir $(DEMO)))
 PYTEST ?= $(BIN)/pytest
 export PYTHON
