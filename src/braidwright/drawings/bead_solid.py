@@ -19,6 +19,24 @@ REACHES: dict[str, tuple[tuple[float, float], ...]] = {
     "dagger": ((0.0, 0.6), (0.5, 0.85), (0.8, 0.55), (1.0, 0.16)),
     "petal": ((0.0, 0.5), (0.55, 1.0), (0.85, 0.7), (1.0, 0.3)),
 }
+# The upper left quarter of the outline of tubes and cut beads, in shares of half the width and height.
+CORNERS: dict[str, Curve] = {
+    "cylinder": ((-1.0, -0.86), (-0.82, -1.0)),
+    "bicone": ((-1.0, -0.3), (-0.08, -1.0)),
+    "fire-polished": ((-1.0, -0.4), (-0.6, -0.9), (0.0, -1.0)),
+}
+# The edges that catch the light on a cut bead, in the same shares.
+FACETS: dict[str, tuple[tuple[Point, Point], ...]] = {
+    "cylinder": (),
+    "bicone": (((0.0, -1.0), (0.0, 1.0)), ((-1.0, 0.0), (0.0, -0.35)), ((0.0, -0.35), (1.0, 0.0))),
+    "fire-polished": (
+        ((-0.6, -0.9), (-0.25, 0.0)),
+        ((-0.25, 0.0), (-0.6, 0.9)),
+        ((0.6, -0.9), (0.25, 0.0)),
+        ((0.25, 0.0), (0.6, 0.9)),
+        ((-0.25, 0.0), (0.25, 0.0)),
+    ),
+}
 SHINY = frozenset({"opaque", "transparent", "silver-lined", "metallic", "rainbow"})
 LIGHT: Point = (0.34, 0.28)  # where the light falls on every bead, in shares of its box
 
@@ -166,12 +184,14 @@ def _chain(points: list[Point]) -> list[Point]:
 
 def _cut_solid(shape: str, centre: Point, radii: Point, angle: float) -> Outline:
     """The outline of a tube or a faceted bead, in the box of its ellipse."""
-    plans = {
-        "cylinder": ((-1.0, -0.86), (-0.82, -1.0), (0.82, -1.0), (1.0, -0.86), (1.0, 0.86), (0.82, 1.0), (-0.82, 1.0), (-1.0, 0.86)),
-        "bicone": ((-1.0, -0.3), (-0.08, -1.0), (0.08, -1.0), (1.0, -0.3), (1.0, 0.3), (0.08, 1.0), (-0.08, 1.0), (-1.0, 0.3)),
-        "fire-polished": ((-1.0, -0.4), (-0.6, -0.9), (0.0, -1.0), (0.6, -0.9), (1.0, -0.4), (1.0, 0.4), (0.6, 0.9), (0.0, 1.0), (-0.6, 0.9), (-1.0, 0.4)),
-    }  # fmt: skip
-    points = [_turned(centre, (x * radii[0], y * radii[1]), angle) for x, y in plans[shape]]
+    corner = CORNERS[shape]
+    plan = (
+        *corner,
+        *((-x, y) for x, y in corner[::-1]),
+        *((-x, -y) for x, y in corner),
+        *((x, -y) for x, y in corner[::-1]),
+    )
+    points = [_turned(centre, (x * radii[0], y * radii[1]), angle) for x, y in plan]
     return Outline(pieces=(("M", (points[0],)), *(("L", (point,)) for point in points[1:]), ("Z", ())))
 
 
@@ -185,13 +205,8 @@ def _turned(centre: Point, offset: Point, angle: float) -> Point:
 
 def _draw_facets(pen: Pen, shape: str, place: Place, radii: Point, angle: float) -> None:
     """The edges that catch the light on a cut bead."""
-    lines = {
-        "cylinder": (),
-        "bicone": (((0.0, -1.0), (0.0, 1.0)), ((-1.0, 0.0), (0.0, -0.35)), ((0.0, -0.35), (1.0, 0.0))),
-        "fire-polished": (((-0.6, -0.9), (-0.25, 0.0)), ((-0.25, 0.0), (-0.6, 0.9)), ((0.6, -0.9), (0.25, 0.0)), ((0.25, 0.0), (0.6, 0.9)), ((-0.25, 0.0), (0.25, 0.0))),
-    }  # fmt: skip
     paint = Paint(edge=WHITE, width=0.04 * place.zoom, opacity=0.45)
-    for start, end in lines[shape]:
+    for start, end in FACETS[shape]:
         ends = [_turned(place.point(), (x * radii[0], y * radii[1]), angle) for x, y in (start, end)]
         pen.line(ends[0], ends[1], paint)
 

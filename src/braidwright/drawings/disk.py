@@ -73,7 +73,7 @@ def draw_spoke(pen: Pen, disk: Disk, slot: int, colour: str, width: float) -> No
 def path_over(disk: Disk, take: int, put: int) -> tuple[Outline, Point, Point]:
     """The way of a moved cord through the inside: the curve, its last handle and its end.
 
-    A move straight through the middle is bent a little to its left, so that two opposite moves do not lie on each other.
+    A move straight through the middle is bent a little, so that two opposite moves do not lie on each other.
     """
     start, end = disk.at(take, 0.88), disk.at(put, 0.86)
     middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)

@@ -29,7 +29,7 @@ SHADE = "#211a1c"  # what lies behind is seen in the shadow of what lies before
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rope:
-    """A rope with known measures, ready to be drawn. `rise`, `bare_rise` and `diameter` are mm, `drift` degrees a row."""
+    """A rope with known measures: `rise`, `bare_rise` and `diameter` in mm, `drift` and `turned_deg` in degrees."""
 
     subject: Subject
     rise: float
@@ -285,7 +285,10 @@ def _draw_grain(pen: Pen, rope: Rope, stitch: Seen) -> None:
 
 
 def bare_diameter(subject: Subject) -> float:
-    """About how thick the bare braid is, mm: a straight line through physics.md, 6 (4.75, 6.1, 7.3 cords for 8, 12, 16)."""
+    """About how thick the bare braid is, mm.
+
+    Source: a straight line through physics.md, 6 (4.75, 6.1 and 7.3 cord diameters for 8, 12 and 16 cords).
+    """
     return subject.cord_mm * (2.2 + 0.32 * subject.design.braid.cord_count)
 
 

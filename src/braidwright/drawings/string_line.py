@@ -1,4 +1,4 @@
-"""string_line: the string of one cord as a line of beads, first strung at the left, equal neighbours counted together."""
+"""string_line: the string of one cord as a line of beads, first strung at the left, equal neighbours counted once."""
 
 from dataclasses import dataclass
 
@@ -14,6 +14,7 @@ BEAD = 4.4
 DIGIT = 0.52  # width of a figure, as a share of its size
 GAP = 2.3
 LINE = 8.2
+LONGEST_NAME = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,9 +69,11 @@ def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
     y = top + LINE * scale / 2.0
     pen.text((x, y + 1.5 * scale), str(line.string.slot), type_(5.2 * scale, bold=True))
     total = sum(run.count for runs_ in line.lines for run in runs_)
-    words = design.cords.colour_name(line.string.cord) or "cord"
-    pen.text((x + 8.2 * scale, y - 0.5 * scale), words[:14], type_(2.5 * scale, colour=SOFT_INK))
-    pen.text((x + 8.2 * scale, y + 2.6 * scale), f"{total} drops", type_(2.5 * scale, colour=SOFT_INK))
+    notes = [design.cords.colour_name(line.string.cord)[:LONGEST_NAME], f"{total} drops"]
+    notes = [words for words in notes if words]
+    for index, words in enumerate(notes):
+        low = (3.1 * index - 1.55 * len(notes) + 2.5) * scale
+        pen.text((x + 8.2 * scale, y + low), words, type_(2.5 * scale, colour=SOFT_INK))
     for index, part in enumerate(line.lines):
         _draw_line(pen, line, part, (x + HEAD * scale, y + index * LINE * scale), colour)
     pen.end()

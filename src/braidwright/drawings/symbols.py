@@ -87,6 +87,7 @@ LEAF = Outline(
         ("Z", ()),
     )
 )
+STEPS = chain(((-0.42, 0.38), (-0.14, 0.38), (-0.14, 0.0), (0.16, 0.0), (0.16, -0.38), (0.42, -0.38)))
 
 GLYPHS: dict[str, Symbol] = {
     "dot": Symbol(solids=(round_outline(0.27),)),
@@ -114,7 +115,7 @@ GLYPHS: dict[str, Symbol] = {
         strokes=(chain(((0.0, 0.44), (0.0, -0.36))), chain(((-0.3, -0.1), (0.0, -0.42), (0.3, -0.1)))),
     ),
     "zigzag": Symbol(strokes=(chain(((-0.42, 0.3), (-0.2, -0.32), (0.06, 0.3), (0.3, -0.32), (0.44, 0.06))),)),
-    "steps": Symbol(strokes=(chain(((-0.42, 0.38), (-0.14, 0.38), (-0.14, 0.0), (0.16, 0.0), (0.16, -0.38), (0.42, -0.38))),)),
+    "steps": Symbol(strokes=(STEPS,)),
     "corner": Symbol(strokes=(chain(((-0.3, -0.4), (-0.3, 0.34), (0.4, 0.34))),)),
 }  # fmt: skip
 

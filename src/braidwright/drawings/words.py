@@ -1,7 +1,6 @@
 """words: the pattern said in plain English, for print, for screen readers and for text files."""
 
 from dataclasses import dataclass
-from math import gcd
 
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.chart import WINDS_8
@@ -142,7 +141,8 @@ def turn_sentence(braid: Braid) -> str:
     else:
         change = f"take {by} from every number; where that gives less than 1, add {slots} (0 means {slots})"
         way = "anticlockwise"
-    return f"After this repeat the pattern has turned by {counted(by, 'slot')} {way}. For the next repeat, {change}. {whole}."
+    turned = f"After this repeat the pattern has turned by {counted(by, 'slot')} {way}."
+    return f"{turned} For the next repeat, {change}. {whole}."
 
 
 # --- setting up --------------------------------------------------------------------------------------
@@ -155,20 +155,38 @@ def set_up_sentences(design: Design) -> tuple[str, ...]:
     sentences = [
         f"Hold the disk with north at the top; the slots are numbered clockwise from the first one right of north, "
         f"1 to {braid.slots}.",
-        f"Knot the {braid.cord_count} cords together, put the knot through the middle, and lay the cords in slots {start}.",
+        f"Knot the {braid.cord_count} cords together, put the knot through the middle, "
+        f"and lay the cords in slots {start}.",
     ]
     if any(key != BARE for key in design.drop_counts()):
         sentences.append(
-            "Give each slot the string listed for it; the first bead listed is the first to fall, so it hangs nearest the disk."
+            "Give each slot the string listed for it; the first bead listed is the first to fall, "
+            "so it hangs nearest the disk."
         )
     if design.lead_in > 0:
-        first = "first bead falls" if len(sentences) > 2 else "pattern begins"
-        sentences.append(
-            f"Braid {design.lead_in:.0f} mm of bare cord with the same moves before the {first}; "
-            f"stop when the cords stand as pictured again, or count the slots on from where they stand."
-        )
+        sentences.append(lead_in_sentence(design))
     sentences.append("Hang a weight from the knot and keep it the same to the end.")
     return tuple(sentences)
+
+
+def lead_in_sentence(design: Design) -> str:
+    """How to braid the bare beginning so that every cord is back in its own place when the first row begins."""
+    braid = design.braid
+    home = walk(braid).repeats_home
+    first = "the first bead falls" if any(key != BARE for key in design.drop_counts()) else "row 1 begins"
+    turned = braid.shift * home % braid.slots
+    if turned > braid.slots / 2:
+        turned -= braid.slots
+    by, way = counted(abs(turned), "slot"), "clockwise" if turned > 0 else "anticlockwise"
+    change = f"add {turned} to" if turned > 0 else f"take {-turned} from"
+    then = (
+        f"; only the pattern has turned, {by} {way} for each group, so {change} every number for each" if turned else ""
+    )
+    groups = "whole repeat" if home == 1 else f"whole group of {home} repeats"
+    return (
+        f"Before {first}, braid about {design.lead_in:.0f} mm of bare cord with the same moves. "
+        f"Stop at the end of a {groups}: then every cord stands in its own place again{then}."
+    )
 
 
 # --- strings and tray --------------------------------------------------------------------------------
@@ -219,10 +237,13 @@ def finishing_steps(design: Design, *, end_cap: str = "", clasp: str = "") -> tu
     steps = [
         f"Braid {design.lead_out:.0f} mm of bare cord after the {last}, with the same moves.",
         "Lift the cords from the disk together and knot them loosely, so that the braid cannot open.",
-        f"Bind the bare braid tightly with thread close to the {last}, knot the thread, and put a drop of glue on the binding.",
-        "When the glue is dry, trim the ends so that the bare braid fits the depth of the cap; do the same at the beginning.",
+        f"Bind the bare braid tightly with thread close to the {last}, knot the thread, "
+        "and put a little glue on the binding.",
+        "When the glue is dry, trim the ends so that the bare braid fits the depth of the cap; "
+        "do the same at the beginning.",
         f"Try {cap} dry: it should cover the binding and meet the rope without a gap.",
-        "Mix the glue as its label says, put a little inside the cap, push the end in with a turn, and wipe off what comes out.",
+        "Mix the glue as its label says, put a little inside the cap, push the end in with a turn, "
+        "and wipe off what comes out.",
         f"Let it cure as long as the label says before you pull on it or wear it; then fit {closing}.",
         "Measure and weigh the piece, and write both on the pattern beside the prediction.",
     ]
@@ -244,18 +265,32 @@ class Caution:
 
 # Source: product.md, Cautions; trade-facts, 8 (magnets: keep 15 cm away, A; glass: A; the rest from memory).
 CAUTIONS: tuple[Caution, ...] = (
-    Caution(title="Broken glass", text="A bead strung by mistake can be cracked off with pliers: cover it with a cloth, wear eye protection, and check that the broken edge has not cut the cord."),
-    Caution(title="Glue", text="Work with fresh air, wear gloves, keep glue off the skin, and do what its label says about curing."),
-    Caution(title="Flame", text="Seal only nylon ends with a flame, never rayon; work away from your face, hair and sleeves, with water at hand."),
-    Caution(title="Magnets", text="Keep a magnetic clasp at least 15 cm from a pacemaker or other implanted device, and never use one on a piece for a child: swallowed magnets injure."),
+    Caution(
+        title="Broken glass",
+        text="A bead strung by mistake can be cracked off with pliers: cover it with a cloth, wear eye protection, "
+        "and check that the broken edge has not cut the cord.",
+    ),
+    Caution(
+        title="Glue",
+        text="Work with fresh air, wear gloves, keep glue off the skin, and do what its label says about curing.",
+    ),
+    Caution(
+        title="Flame",
+        text="Seal only nylon ends with a flame, never rayon; work away from your face, hair and sleeves, "
+        "with water at hand.",
+    ),
+    Caution(
+        title="Magnets",
+        text="Keep a magnetic clasp at least 15 cm from a pacemaker or other implanted device, and never use one on "
+        "a piece for a child: swallowed magnets injure.",
+    ),
     Caution(title="Small parts", text="Beads and findings are small parts: not for children under 3 years."),
     Caution(title="Necklaces for children", text="Use a clasp that breaks away under a pull."),
-    Caution(title="Nickel", text="Clasps and end caps lie against the skin for hours: choose findings sold as meeting the nickel limits of your country."),
-)  # fmt: skip
+    Caution(
+        title="Nickel",
+        text="Clasps and end caps lie against the skin for hours: choose findings sold as meeting the nickel limits "
+        "of your country.",
+    ),
+)
 
 DEFER = "The labels of the products you use and the rules of your country come before anything written here."
-
-
-def same_slots_after(braid: Braid) -> int:
-    """Repeats until the numbers are the first ones again, whoever lies in the slots."""
-    return braid.slots // gcd(braid.slots, braid.shift)

@@ -25,6 +25,7 @@ HEAD = 6.0
 KEY = 6.5
 LEAN_DEG = 13.0
 LONGEST_ALT = 1500
+FRONT_DEG = 60.0  # at most this far from the front line a stitch still faces outward
 STEEP_DEG = 60.0  # a band that turns faster than this per row is drawn cell by cell
 
 
@@ -147,7 +148,7 @@ def _draw_lanes(band: Band, pen: Pen) -> None:
     for index, lane in enumerate(band.lanes):
         y = band.at(0, index)[1]
         name = lane.name.split(" ")[0]
-        pen.text((0.0, y + 0.3 * band.scale), name, type_(3.7 * band.scale, bold=True))
+        pen.text((0.0, y + 0.3 * band.scale), name, type_((3.7 if len(name) < 3 else 3.1) * band.scale, bold=True))
         pen.text((0.0, y + 2.9 * band.scale), f"slot {lane.slot}", type_(2.2 * band.scale, colour=SOFT_INK))
     for row in range(band.first, band.last + 1):
         if row == band.first or (row + 1) % 5 == 0:
@@ -242,15 +243,16 @@ def _draw_back_cells(band: Band, pen: Pen, half: float) -> None:
 
 
 def _draw_front(band: Band, pen: Pen) -> None:
-    """A line under the stitches that face outward: in each lane, from where it turns to the front to where it leaves."""
+    """A line under the stitches that face outward, lane by lane."""
     angle, count = band.subject.design.front_line.deg, len(band.lanes)
+    facing = min(0.5, FRONT_DEG / 360.0 * count)
     pen.begin("faces outward", "front")
     for index, lane in enumerate(band.lanes):
         y = band.at(0, index - 0.46)[1]
         for row in range(band.first, band.last + 1):
             for step in lane.steps:
                 away = (_lane_facing(band, angle, row + step) - index + count / 2.0) % count - count / 2.0
-                if abs(away) <= 0.5:
+                if abs(away) <= facing:
                     x, half = band.at(row + step, index)[0], 0.5 * band.pitch * _smallest_gap(band.lanes)
                     pen.line((x - half, y), (x + half, y), drawn(ACCENT, 0.6 * band.scale))
     pen.end()

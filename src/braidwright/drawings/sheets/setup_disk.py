@@ -1,4 +1,4 @@
-"""set-up disk: the disk from above, every cord in its slot, and the first beads of its string in the order they fall."""
+"""set-up disk: the disk from above, every cord in its slot, the first beads of its string in the order they fall."""
 
 from functools import partial
 from math import floor
@@ -43,11 +43,11 @@ def _paint(subject: Subject, look: Look, side: float, pen: Pen) -> None:
     radius = DISK_SHARE * side
     disk = Disk(braid=braid, centre=(side / 2.0, side / 2.0), radius=radius)
     for string in strings_of(subject.design):
-        _draw_tail(pen, subject, disk, string, side)
+        _draw_tail(pen, subject, disk, string, look)
     draw_plate(pen, disk, hole=0.16)
     for place, slot in enumerate(braid.start):
         draw_spoke(pen, disk, slot, subject.design.cords.colour(place), 0.018 * radius)
-    size = min(3.6 * scale, 0.62 * disk.spacing)
+    size = min(3.6 * scale, 0.5 * disk.spacing)
     for slot in range(1, braid.slots + 1):
         if slot in braid.start:
             _draw_start(pen, disk, slot, size)
@@ -61,20 +61,20 @@ def _paint(subject: Subject, look: Look, side: float, pen: Pen) -> None:
 def _draw_start(pen: Pen, disk: Disk, slot: int, size: float) -> None:
     """The number of a slot that holds a cord, on a disc of the accent colour."""
     x, y = disk.at(slot, 0.84)
-    pen.circle((x, y), 0.82 * size, Paint(fill=ACCENT, edge=PAPER, width=0.3))
+    pen.circle((x, y), min(0.82 * size, 0.41 * disk.spacing), Paint(fill=ACCENT, edge=PAPER, width=0.2))
     words = type_(size if slot < 10 else 0.92 * size, colour=PAPER, anchor="middle", bold=True)
     pen.text((x, y + 0.33 * size), str(slot), words, f"slot-{slot}")
 
 
-def _draw_tail(pen: Pen, subject: Subject, disk: Disk, string: String, side: float) -> None:
+def _draw_tail(pen: Pen, subject: Subject, disk: Disk, string: String, look: Look) -> None:
     """A cord outside the disk with the first of its beads."""
     colour = subject.design.cords.colour(string.cord)
-    far = (side / 2.0 - 1.0) / disk.radius
+    far = (disk.centre[0] - 1.0) / disk.radius
     start, end = disk.at(string.slot, 0.95), disk.at(string.slot, far)
     width = 0.018 * disk.radius
     pen.line(start, end, drawn(edge_of(colour), width + 0.25))
     pen.line(start, end, drawn(colour, width))
-    bead = min(5.0, 0.8 * disk.spacing)
+    bead = min(5.0 * look.text_scale, 0.94 * disk.spacing)
     places = floor((far - 1.1) * disk.radius / (bead * 1.05)) - 1
     pen.begin(f"the cord in slot {string.slot}", f"string-{string.slot}")
     items, rest = fitted(string, places)
@@ -101,7 +101,7 @@ def _draw_key(pen: Pen, subject: Subject, side: float, scale: float) -> None:
 
 
 def _draw_count(pen: Pen, at: tuple[float, float], words: str, bead: float) -> None:
-    size = 0.68 * bead
+    size = 0.7 * bead
     pen.circle(at, 0.46 * bead, Paint(fill=PAPER))
     pen.text((at[0], at[1] + 0.34 * size), words, type_(size, colour=INK, anchor="middle", bold=True))
 
@@ -110,7 +110,7 @@ def fitted(string: String, places: int) -> tuple[tuple[tuple[int, str], ...], bo
     """What fits into so many places: single beads, or a count and one bead for three and more alike.
 
     Returns:
-        Items in order, (1, key) for a bead and (count, "") for the count of the bead after it; and whether beads are left.
+        Items in order, (1, key) for a bead and (count, "") for the count of the bead after it; whether beads are left.
     """
     items: list[tuple[int, str]] = []
     for count, key in runs(tuple(key for key in string.drops if key != BARE)):
