@@ -1,0 +1,88 @@
+"""The story of the program on one page: from a braid and its drops to pictures and files.
+
+    braid --walk--> stitches --drop--> chart and strings --predict--> size and supplies --draw--> a page, a picture
+
+Each step is one call. The doors and the pattern pack begin here; look into a step by opening the module it names.
+"""
+
+from dataclasses import dataclass
+
+from braidwright.app.ports import Predictor, Shelf
+from braidwright.app.shopping import supplies
+from braidwright.app.sizes import QUICK, materials_of, predict, size
+from braidwright.domain.chart import Column, columns
+from braidwright.domain.design import Design
+from braidwright.domain.materials import Materials
+from braidwright.domain.prediction import Prediction
+from braidwright.domain.size import Size
+from braidwright.domain.strings import String, strings_of
+from braidwright.domain.supplies import Supplies
+from braidwright.domain.walk import Walk, walk
+from braidwright.drawings.pen import Drawing
+from braidwright.drawings.sheet import Look, Subject
+from braidwright.drawings.sheets import SHEETS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A design with everything that follows from it.
+
+    Attributes:
+        design: The design itself.
+        walk: Who sits where: what one repeat does to the cords.
+        columns: The chart's columns, clockwise from north; the rows of the design fill them.
+        strings: The beads of each cord, first strung first.
+        materials: The cord and beads, looked up.
+        prediction: What a row measures, and what that rests on.
+        size: What the piece measures.
+        supplies: What to buy and to cut.
+    """
+
+    design: Design
+    walk: Walk
+    columns: tuple[Column, ...]
+    strings: tuple[String, ...]
+    materials: Materials
+    prediction: Prediction
+    size: Size
+    supplies: Supplies
+
+
+def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Worked:
+    """Everything that follows from a design.
+
+    Args:
+        design: The design; its braid was proved workable when it was made.
+        shelf: Where beads, cords and end caps are looked up.
+        predictor: What tells the shape: the quick formula, or anything else behind the same seam.
+
+    Raises:
+        CatalogueError: A bead, cord or end cap the shelf does not know.
+    """
+    return Worked(
+        design=design,
+        walk=walk(design.braid),
+        columns=columns(design.braid),
+        strings=strings_of(design),
+        materials=materials_of(design, shelf),
+        prediction=predict(design, shelf, predictor),
+        size=size(design, shelf, predictor),
+        supplies=supplies(design, shelf, predictor=predictor),
+    )
+
+
+def draw(worked: Worked, sheet: str, look: Look) -> tuple[Drawing, ...]:
+    """One sheet of a design: a chart, the set-up disk, the rope; nothing when there is nothing true to draw.
+
+    Args:
+        worked: The design, worked out.
+        sheet: A name of the family of sheets, such as "flat-chart".
+        look: Width, height and size of text.
+    """
+    subject = Subject(
+        design=worked.design,
+        beads=worked.materials.beads,
+        cord_mm=worked.materials.cord.diameter_mm,
+        prediction=worked.prediction,
+    )
+    return SHEETS[sheet].draw(subject, look)
