@@ -1,0 +1,132 @@
+"""size: what a design measures, and what that rests on."""
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+from braidwright.cli.command import Command
+from braidwright.cli.opening import opened
+from braidwright.cli.show import say, say_facts, say_json
+from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Wrist
+
+if TYPE_CHECKING:
+    from braidwright.app.designs import Opened
+    from braidwright.domain.fit import Fit
+    from braidwright.domain.size import Size
+
+BASES = {
+    "estimated": "reckoned by a formula; a swatch of yours would correct it",
+    "solved": "worked out from the contact of cords and beads; a swatch of yours would correct it",
+    "corrected by a swatch": "measured on your swatch",
+    "not predicted yet": "not predicted yet; braid a swatch and enter it in the design",
+}
+
+
+def size(  # noqa: PLR0913  (options of a command, one line each)
+    design: DesignFile,
+    wrist: Wrist = None,
+    ease: EaseWord = "comfort",
+    neckline: Neckline = None,
+    findings: FindingsLength = None,
+    json: Json = False,
+    catalogue: CatalogueFiles = None,
+) -> None:
+    """Tell how long, thick and heavy the rope comes out, how its columns turn, and what each figure rests on.
+
+    The length is that of the rows: bare braid before and after them goes into the end caps. Rise is length gained per
+    row, drift the turn of a column per row, take-up the cord used per length of braid. Nothing is guessed: where no
+    formula holds, the answer says so and asks for a swatch, a short sample you braid, measure and enter in the design.
+    With --wrist or --neckline it also tells how many rows would fit.
+    """
+    from braidwright.app.sizes import size as measure
+
+    read = opened(design, catalogue)
+    measured = measure(read.reading.design, read.catalogue)
+    fit = None
+    if wrist is not None or neckline is not None:
+        from braidwright.app.fitting import LengthWish, check_wish, fit_for
+
+        wish = LengthWish(wrist_mm=wrist, neckline=neckline, ease=ease, findings_mm=findings)
+        check_wish(wish)
+        fit = fit_for(read.reading.design, read.catalogue, wish)
+    if json:
+        say_json(_plain(read, measured, fit))
+    else:
+        _say(read, measured, fit)
+
+
+def _plain(read: "Opened", measured: "Size", fit: "Fit | None") -> dict[str, object]:
+    from braidwright.app.sizes import end_cap_of, worn_by_whom
+
+    design = read.reading.design
+    cap = end_cap_of(design, read.catalogue, measured)
+    worn = worn_by_whom(design, measured, cap)
+    return {
+        **asdict(measured),
+        "rows": len(design.rows),
+        "end_cap": None if cap is None else cap.name,
+        "worn_by": None if worn is None else asdict(worn),
+        "fit": None if fit is None else asdict(fit),
+    }
+
+
+def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
+    from braidwright.domain.units import print_both, print_length
+
+    say(f"{read.reading.design.title}: {len(read.reading.design.rows)} rows")
+    rows = "" if measured.turn_rows is None else f", once round in {measured.turn_rows:.0f} rows"
+    say_facts(
+        (
+            ("Length", "not predicted yet" if measured.length_mm is None else print_both(measured.length_mm)),
+            ("Diameter", "not predicted yet" if measured.diameter_mm is None else f"{measured.diameter_mm:.1f} mm"),
+            ("Rise", None if measured.rise_mm is None else f"{measured.rise_mm:.2f} mm a row"),
+            ("Drift", f"{measured.drift_deg:.1f} degrees a row{rows}"),
+            ("Take-up", None if measured.take_up is None else f"{measured.take_up:.2f} times the beaded length"),
+            ("Weight", None if measured.weight_g is None else f"{measured.weight_g:.1f} g"),
+            (
+                "Bare ends",
+                f"{print_length(measured.lead_in_mm)} before and {print_length(measured.lead_out_mm)} after the rows",
+            ),
+            ("End caps and wrists", _worn(read, measured)),
+            ("Rests on", BASES[measured.basis]),
+        )
+    )
+    for sentence in measured.warnings:
+        say(f"Look: {sentence}")
+    for sentence in measured.notes:
+        say(f"Know: {sentence}")
+    if fit is not None:
+        _say_fit(len(read.reading.design.rows), fit)
+
+
+def _worn(read: "Opened", measured: "Size") -> str | None:
+    from braidwright.app.sizes import end_cap_of, worn_by_whom
+    from braidwright.domain.units import print_length
+
+    design = read.reading.design
+    cap = end_cap_of(design, read.catalogue, measured)
+    worn = worn_by_whom(design, measured, cap)
+    said = [] if cap is None else [f"end caps {cap.english}"]
+    if worn is not None:
+        least, most = print_length(worn.smallest_mm), print_length(worn.largest_mm)
+        said.append(f"as a bracelet it is loose on {least} and tight on {most}")
+    return "; ".join(said) or None
+
+
+def _say_fit(rows: int, fit: "Fit") -> None:
+    from braidwright.domain.units import print_both, print_length
+
+    more = fit.rows - rows
+    change = "as it is" if more == 0 else f"{more} more than it has" if more > 0 else f"{-more} fewer than it has"
+    say(
+        f"To fit: {fit.rows} rows ({change}), {print_both(fit.rows_mm)} of rope, "
+        f"{print_length(fit.findings_mm)} of caps and clasp, {print_both(fit.finished_mm)} in all."
+    )
+    for sentence in fit.notes:
+        say(f"Know: {sentence}")
+
+
+COMMAND = Command(
+    run=size,
+    panel="Look",
+    examples=("braidwright size my-rope.json", "braidwright size my-rope.json --wrist '6 1/2 in' --ease snug"),
+)
