@@ -30,7 +30,7 @@ def test_links_lead_somewhere(page: str) -> None:
 def test_paths_in_code_type_exist(page: str) -> None:
     """`domain/walk.py`, `tests/...`, `docs/...`: named from the root, the package or the page."""
     text = (ROOT / page).read_text(encoding="utf-8")
-    named = [name for name in re.findall(r"`([\w./-]+/[\w.-]*)`", text) if not name.startswith("out/")]
+    named = [name for name in re.findall(r"`([\w./-]+/(?:[\w-]*\.\w+)?)`", text) if not name.startswith("out/")]
     places = (ROOT, SOURCE, (ROOT / page).parent)
     assert [name for name in named if not any((place / name).exists() for place in places)] == []
 
