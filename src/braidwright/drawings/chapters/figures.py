@@ -1,0 +1,41 @@
+"""figures: numbers the way a maker reads them: both rulers, grams, and never more digits than are known."""
+
+from braidwright.domain.prediction import Basis
+from braidwright.domain.units import print_both
+
+NOT_YET = "not predicted yet"
+
+RESTS_ON: dict[Basis, str] = {
+    "estimated": "estimated",
+    "solved": "computed",
+    "corrected by a swatch": "from the designer's swatch",
+    "not predicted yet": "",
+}
+
+
+def length(mm: float | None) -> str:
+    """A length on both rulers, or that it is not known."""
+    return NOT_YET if mm is None else print_both(mm)
+
+
+def grams(weight: float) -> str:
+    """A weight: tenths of a gram, whole grams from 100 on."""
+    return f"{weight:.0f} g" if weight >= 100.0 else f"{weight:.1f} g"
+
+
+def lengths_between(least: float, most: float) -> str:
+    """Two lengths on both rulers, such as "150 to 160 mm (5 7/8 to 6 1/4 in)"."""
+    low_mm, low_in = print_both(least).rstrip(")").split(" (")
+    high_mm, high_in = print_both(most).rstrip(")").split(" (")
+    return f"{low_mm.removesuffix(' mm')} to {high_mm} ({low_in.removesuffix(' in')} to {high_in})"
+
+
+def sentence(text: str) -> str:
+    """The text with a full stop at its end."""
+    stripped = text.strip()
+    return stripped if not stripped or stripped[-1] in ".!?" else stripped + "."
+
+
+def capital(text: str) -> str:
+    """The text with a capital at its head, and nothing else changed."""
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,220 @@
+"""working: one hand from the first bead strung to the last row: strings, set-up, moves, chart, keeping the place."""
+
+from dataclasses import replace
+
+from braidwright.domain.chart import columns
+from braidwright.domain.strings import String, bead_counts, runs, strings_of
+from braidwright.domain.tray import BARE
+from braidwright.domain.walk import walk
+from braidwright.drawings.chapters.beginning import hand_title
+from braidwright.drawings.chapters.figures import capital
+from braidwright.drawings.chapters.needs import cord_of
+from braidwright.drawings.chapters.places import in_row_words, pausing, row_check
+from braidwright.drawings.manuscript import (
+    Block,
+    Chapter,
+    CordString,
+    Heading,
+    MoveList,
+    Paragraph,
+    Picture,
+    RowWords,
+    Steps,
+    StringList,
+)
+from braidwright.drawings.pattern import HandPart, Pattern
+from braidwright.drawings.pen import Drawing
+from braidwright.drawings.sheets import SHEETS
+from braidwright.drawings.words import (
+    LEFT_AND_RIGHT,
+    counted,
+    listed,
+    move_sentences,
+    set_up_sentences,
+    side,
+    string_words,
+    turn_sentence,
+)
+
+MOVE_SCALE = 0.84  # pictures of moves are a little smaller, so that four of them share a page
+
+
+def one_hand(pattern: Pattern, part: HandPart) -> Chapter:
+    """Everything for a reader of this hand."""
+    blocks = (
+        Paragraph(text=_opening(part), kind="lead"),
+        *_strings(pattern, part),
+        *_set_up(pattern, part),
+        *_moves(pattern, part),
+        *_chart(pattern, part),
+        *_place(pattern, part),
+    )
+    return Chapter(key=f"hand-{part.hand.lower()}", title=hand_title(part), blocks=blocks, hand=part.hand)
+
+
+def _opening(part: HandPart) -> str:
+    braid = part.design.braid
+    lean = "from top left to bottom right" if part.hand == "S" else "from top right to bottom left"
+    turn = "does not turn"
+    if braid.shift:
+        turn = f"turns {'clockwise' if braid.shift > 0 else 'anticlockwise'} as the rope grows"
+    return f"{capital(braid.english)}. The stitch line leans {lean}, and the pattern on the disk {turn}."
+
+
+# --- strings -------------------------------------------------------------------------------------------
+
+
+def _strings(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    if not pattern.is_beaded:
+        return (Heading(text="Cut the cords"), _cord_places(pattern, part))
+    return (
+        Heading(text="String the cords"),
+        Paragraph(
+            text="Thread each cord from its free end, in the order listed: the first bead strung is the first to fall, so it "
+            "slides down to the start of the braid. Then put on a stop bead and wind the cord on its bobbin. Count each cord "
+            "against the last column before you go on; label the bobbin with its slot."
+        ),
+        string_list(pattern, part),
+        *(Picture(drawing=drawing) for drawing in SHEETS["strings"].draw(part.subject, pattern.page.look())),
+    )
+
+
+def _cord_places(pattern: Pattern, part: HandPart) -> StringList:
+    return StringList(title=f"The cords of hand {part.hand}", cords=string_list(pattern, part).cords)
+
+
+def string_list(pattern: Pattern, part: HandPart) -> StringList:
+    """What every cord carries, and where it starts."""
+    cords = tuple(cord_string(pattern, part, string) for string in strings_of(part.design))
+    return StringList(title=f"The strings of hand {part.hand}, first strung first", cords=cords)
+
+
+def cord_string(pattern: Pattern, part: HandPart, string: String) -> CordString:
+    """The string of one cord in words."""
+    design = part.design
+    beaded = tuple(key for key in string.drops if key != BARE)
+    return CordString(
+        slot=string.slot,
+        where=side(design.braid, string.slot),
+        cord=cord_of(pattern, string.cord),
+        words=string_words(design, string),
+        runs=tuple((count, drop_name(pattern, key)) for count, key in runs(beaded)),
+        beads=len(string.beads(design.tray)),
+    )
+
+
+def drop_name(pattern: Pattern, key: str) -> str:
+    """What a drop is called in lists; a stack names its beads, first strung first."""
+    tray = pattern.design.tray
+    keys = tray.beads_of(key)
+    if len(keys) == 1 and tray.get(key) in tray.beads:
+        return tray.name_of(key)
+    return f"stack ({', '.join(f'{count} {tray.name_of(one)}' for count, one in runs(keys))})"
+
+
+# --- set-up and moves ------------------------------------------------------------------------------------
+
+
+def _set_up(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    look = pattern.page.look(share=0.92, height_share=0.8)
+    drawings = SHEETS["setup-disk"].draw(part.subject, look)
+    return (
+        Heading(text="Set up the disk", fresh=True),
+        Steps(items=set_up_sentences(part.design)),
+        *(Picture(drawing=drawing, caption=f"The start, hand {part.hand}, seen from above", centred=True) for drawing in drawings),
+    )
+
+
+def _moves(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    design = part.design
+    rows = counted(len(design.rows), "row")
+    again = walk(design.braid).repeats_home
+    hold = (
+        " Let each bead slide right down to the braid and hold it there with a finger until the cord crossing over it locks it."
+        if pattern.is_beaded
+        else " Lay every cord with the same pull."
+    )
+    blocks: list[Block] = [
+        Heading(text="The moves of one repeat", fresh=True),
+        Paragraph(text=f"{LEFT_AND_RIGHT}{hold}"),
+        MoveList(sentences=move_sentences(design), drawings=_move_pictures(pattern, part)),
+        Paragraph(text=turn_sentence(design.braid)),
+        Paragraph(
+            text=f"Work {rows} in all: {counted(len(design.rows), 'repeat')}. "
+            f"After every {counted(again, 'repeat')} each cord hangs in its own place of the pattern again, "
+            f"so that is a good moment to check."
+            if again > 1
+            else f"Work {rows} in all: {counted(len(design.rows), 'repeat')}."
+        ),
+    ]
+    if part.notes:
+        blocks.append(Paragraph(text=" ".join(part.notes.split())))
+    return tuple(blocks)
+
+
+def _move_pictures(pattern: Pattern, part: HandPart) -> tuple[Drawing, ...]:
+    look = pattern.page.look()
+    drawings = SHEETS["each-move"].draw(part.subject, replace(look, text_scale=MOVE_SCALE * look.text_scale))
+    return drawings if len(drawings) == len(part.design.braid.moves) else ()
+
+
+# --- chart and place -------------------------------------------------------------------------------------
+
+
+def _chart(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    drawings = SHEETS["flat-chart"].draw(part.subject, pattern.page.look())
+    return (
+        Heading(text="The chart", fresh=True),
+        *(Paragraph(text=text) for text in _how_to_read(pattern, part)),
+        *(Picture(drawing=drawing, caption="The tray") for drawing in SHEETS["legend"].draw(part.subject, pattern.page.look())),
+        *(Picture(drawing=drawing, caption=_chart_caption(drawing, part)) for drawing in drawings),
+        *_views(pattern, part),
+        RowWords(lines=in_row_words(part.design)),
+    )
+
+
+def _chart_caption(drawing: Drawing, part: HandPart) -> str:
+    return f"{drawing.title}, hand {part.hand}"
+
+
+def _how_to_read(pattern: Pattern, part: HandPart) -> tuple[str, ...]:
+    names = listed(tuple(column.name.split(" ")[0] for column in columns(part.design.braid)))
+    lanes = f"one lane for each side of the disk ({names}), clockwise from the foot up" if part.design.width > 1 else "one lane"
+    said = [
+        f"The chart is the skin of the rope, cut open along its length and laid flat: {lanes}. Row 1, the first one braided, is at the "
+        "left, as on the table; row numbers stand above. Each mark is one stitch, in the colour and with the symbol of the tray.",
+        "You do not need the chart to braid: the strings put every bead in its place. Use it to check what you see.",
+    ]
+    if part.design.front is not None:
+        said.append(
+            "The front line runs where the side worn outward lies. Lanes of a real rope turn as it grows, so the front crosses them."
+        )
+    return tuple(said)
+
+
+def _views(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    """The rope from the front and the back, when its measures are known."""
+    look = pattern.page.look()
+    front, back = (SHEETS[name].draw(part.subject, look) for name in ("rope-front", "rope-back"))
+    if not front:
+        return ()
+    return (
+        Heading(text="The rope"),
+        *(Picture(drawing=drawing, caption=f"{drawing.title}, hand {part.hand}") for drawing in (*front, *back)),
+    )
+
+
+def _place(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
+    blocks: list[Block] = [
+        Heading(text="Keep your place"),
+        Steps(items=pausing(part.design, is_beaded=pattern.is_beaded), numbered=False),
+    ]
+    if pattern.is_beaded and sum(bead_counts(part.design).values()):
+        blocks.append(
+            Paragraph(
+                text="Row check: stop after these rows and compare. When the beads left on a cord differ, the mistake lies "
+                "between this check and the one before. Slots are counted from where the cords stood when the first bead fell."
+            )
+        )
+    blocks.append(row_check(pattern, part))
+    return tuple(blocks)
