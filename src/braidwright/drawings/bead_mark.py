@@ -6,7 +6,7 @@ from math import radians, tan
 from braidwright.domain.tray import BARE
 from braidwright.drawings.pen import Outline, Paint, Pen, Point
 from braidwright.drawings.sheet import Subject
-from braidwright.drawings.style import INK, PAPER, THIN, edge_of, ink_on
+from braidwright.drawings.style import INK, PAPER, THIN, edge_of, ink_on, type_
 from braidwright.drawings.symbols import draw_symbol
 
 SYMBOL_SHARE = 0.68  # of the smaller side of the mark
@@ -62,7 +62,7 @@ def draw_mark(pen: Pen, subject: Subject, key: str, box: Box, of: str = "") -> N
     A bare drop is drawn as a dash of cord; `draw_cord_mark` does that in the colour of a certain cord.
     """
     if key == BARE:
-        draw_cord_mark(pen, subject.design.cords.colours[0], box, of)
+        draw_cord_mark(pen, subject, 0, box, of)
         return
     keys = subject.design.tray.beads_of(key)
     symbol, size = subject.design.tray.symbol_of(key), SYMBOL_SHARE * min(box.width, box.height)
@@ -91,9 +91,15 @@ def _part(box: Box, index: int, count: int) -> Box:
     )
 
 
-def draw_cord_mark(pen: Pen, colour: str, box: Box, of: str = "") -> None:
-    """A bare stitch: a slim dash of the cord's own colour."""
-    slim = Box(centre=box.centre, width=min(1.3, 0.34 * box.width), height=0.86 * box.height, lean_deg=box.lean_deg)
-    pen.begin("bare", of)
+def draw_cord_mark(pen: Pen, subject: Subject, cord: int, box: Box, of: str = "") -> None:
+    """A bare stitch: a slim dash of the cord's own colour, wider and with its letter where cords differ."""
+    colour, letter = subject.design.cords.colour(cord), subject.cord_letter(cord)
+    width = 0.74 * box.width if letter else min(1.3, 0.34 * box.width)
+    slim = Box(centre=box.centre, width=width, height=0.86 * box.height, lean_deg=box.lean_deg)
+    pen.begin(f"bare, cord {letter}" if letter else "bare", of)
     pen.path(lozenge(slim), Paint(fill=colour, edge=edge_of(colour), width=THIN))
+    if letter:
+        size = 0.86 * width
+        lettering = type_(size, colour=ink_on(colour), anchor="middle", bold=True)
+        pen.text((box.centre[0], box.centre[1] + 0.34 * size), letter, lettering)
     pen.end()

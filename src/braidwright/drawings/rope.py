@@ -262,8 +262,10 @@ def _draw_plaited(pen: Pen, stretch: Stretch) -> None:
     rope = stretch.rope
     half = stretch.zoom * rope.diameter * 0.42
     colour = darker(mixed(rope.design.cords.colour(0), "#3a2f2a", 0.35), 0.4)
-    top, foot, right = stretch.axis - half, stretch.axis + half, stretch.right
-    pen.polygon(((stretch.left, top), (right, top), (right, foot), (stretch.left, foot)), filled(colour))
+    top, foot = stretch.axis - half, stretch.axis + half
+    inset = 0.5 * rope.rise * stretch.zoom
+    left, right = stretch.left + inset, stretch.right
+    pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), filled(colour))
     layer = 0.2 * rope.diameter
     for stitch in sorted(_stitches(stretch), key=lambda one: floor(one.place.depth / layer)):
         if stitch.place.depth > -layer:
@@ -374,12 +376,16 @@ def draw_ruler(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
 def draw_row_numbers(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
     """Row numbers under the rope, one in ten, and the first."""
     heights = stretch.rope.heights()
+    free_from = 0.0
     for row in range(stretch.first, stretch.last):
-        if (row + 1) % 10 == 0 or row == stretch.first:
-            x = stretch.along((heights[row] + heights[row + 1]) / 2.0)
+        x = stretch.along((heights[row] + heights[row + 1]) / 2.0)
+        is_first = row == stretch.first
+        if is_first or ((row + 1) % 10 == 0 and x > free_from):
             pen.line((x, y - 3.2 * scale), (x, y - 2.4 * scale), drawn(SOFT_INK, 0.18))
-            words = f"row {row + 1}" if row == stretch.first else str(row + 1)
-            pen.text((x, y), words, type_(SMALL_TYPE * scale, colour=SOFT_INK, anchor="middle"))
+            lettering = type_(SMALL_TYPE * scale, colour=SOFT_INK, anchor="start" if is_first else "middle")
+            words = f"row {row + 1}" if is_first else str(row + 1)
+            pen.text((max(0.0, x - 4.0 * scale) if is_first else x, y), words, lettering)
+            free_from = x + 14.0 * scale
 
 
 def description(rope: Rope, side: str) -> str:

@@ -65,7 +65,7 @@ def _cut(rope: Rope, look: Look) -> tuple[float, tuple[tuple[int, int], ...]]:
     rows = len(rope.design.rows)
     share = ceil(rows / bands)
     bands = ceil(rows / share)
-    longest = share * max(rope.rise, rope.bare_rise) + rope.rise + (2.0 if bands == 1 else 1.0) * END
+    longest = share * max(rope.rise, rope.bare_rise) + 2.2 * rope.rise + (2.0 if bands == 1 else 1.0) * END
     zoom = min(look.width_mm / longest, 1.6 * THICK / rope.diameter)
     return zoom, tuple((at, min(at + share, rows)) for at in range(0, rows, share))
 
@@ -91,7 +91,7 @@ def _paint(bands: Bands, pen: Pen) -> None:
             rope=rope,
             first=first,
             last=last,
-            left=(END if first == 0 else rope.rise / 2.0) * bands.zoom,
+            left=(END if first == 0 else 0.8 * rope.rise) * bands.zoom,
             axis=top + RULER * scale + rope.reach * bands.zoom,
             zoom=bands.zoom,
         )

@@ -9,6 +9,8 @@ from braidwright.domain.prediction import Prediction
 from braidwright.domain.tray import BARE, TrayStack
 from braidwright.drawings.pen import Drawing
 
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
@@ -39,6 +41,14 @@ class Subject:
         """The finish of a single bead."""
         entry = self.design.tray.get(key)
         return "opaque" if isinstance(entry, TrayStack) else entry.finish or "opaque"
+
+    def cord_letter(self, cord: int) -> str:
+        """A letter for the colour of a cord, so that it is not told by colour only; "" while all cords are alike."""
+        distinct = tuple(dict.fromkeys(self.design.cords.colours))
+        if len(distinct) == 1:
+            return ""
+        index = distinct.index(self.design.cords.colour(cord))
+        return LETTERS[index % len(LETTERS)] + ("" if index < len(LETTERS) else str(index // len(LETTERS) + 1))
 
     @property
     def drift_deg(self) -> float | None:

@@ -8,6 +8,7 @@ from braidwright.drawings.bead_mark import Box, draw_mark
 from braidwright.drawings.pen import Pen, Point
 from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import INK, PAPER, PLAIN_TYPE, SMALL_TYPE, SOFT_INK, drawn, edge_of, filled, type_
+from braidwright.drawings.words import counted
 
 HEAD = 21.0
 BEAD = 4.4
@@ -48,7 +49,7 @@ def string_line(subject: Subject, string: String, width: float, scale: float) ->
     lines: list[list[Run]] = [[]]
     used = 0.0
     for count, key in runs(tuple(key for key in string.drops if key != BARE)):
-        digits = 0.0 if count == 1 else 0.6 + DIGIT * PLAIN_TYPE * (len(str(count)))
+        digits = 0.0 if count == 1 else 1.2 + DIGIT * PLAIN_TYPE * (len(str(count)))
         run = Run(count=count, key=key, width=(BEAD + digits + GAP) * scale)
         if lines[-1] and used + run.width > room:
             lines.append([])
@@ -69,7 +70,8 @@ def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
     y = top + LINE * scale / 2.0
     pen.text((x, y + 1.5 * scale), str(line.string.slot), type_(5.2 * scale, bold=True))
     total = sum(run.count for runs_ in line.lines for run in runs_)
-    notes = [design.cords.colour_name(line.string.cord)[:LONGEST_NAME], f"{total} drops"]
+    letter, name = line.subject.cord_letter(line.string.cord), design.cords.colour_name(line.string.cord)
+    notes = [f"{letter} {name}"[:LONGEST_NAME].strip(), counted(total, "drop")]
     notes = [words for words in notes if words]
     for index, words in enumerate(notes):
         low = (3.1 * index - 1.55 * len(notes) + 2.5) * scale

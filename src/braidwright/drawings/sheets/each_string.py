@@ -10,7 +10,9 @@ from braidwright.drawings.words import string_words
 
 
 def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
-    """One drawing a cord, in the order of the start slots."""
+    """One drawing a cord, in the order of the start slots; none for a rope of cord only."""
+    if not subject.is_beaded:
+        return ()
     lines = [string_line(subject, string, look.width_mm, look.text_scale) for string in strings_of(subject.design)]
     return tuple(
         Drawing(

@@ -170,7 +170,7 @@ def _draw_cells(band: Band, pen: Pen) -> None:
                 key, of = design.rows[row][stitch], f"stitch-{row + 1}-{stitch + 1}"
                 box = Box(centre=band.at(row + step, index), width=width, height=0.8 * band.lane, lean_deg=lean)
                 if key == BARE:
-                    draw_cord_mark(pen, design.cords.colour(int(cords[row, stitch])), box, of)
+                    draw_cord_mark(pen, band.subject, int(cords[row, stitch]), box, of)
                 else:
                     draw_mark(pen, band.subject, key, box, of)
 

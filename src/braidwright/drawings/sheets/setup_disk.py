@@ -69,7 +69,7 @@ def _draw_start(pen: Pen, disk: Disk, slot: int, size: float) -> None:
 def _draw_tail(pen: Pen, subject: Subject, disk: Disk, string: String, look: Look) -> None:
     """A cord outside the disk with the first of its beads."""
     colour = subject.design.cords.colour(string.cord)
-    far = (disk.centre[0] - 1.0) / disk.radius
+    far = (disk.centre[0] - 2.5 * look.text_scale) / disk.radius
     start, end = disk.at(string.slot, 0.95), disk.at(string.slot, far)
     width = 0.018 * disk.radius
     pen.line(start, end, drawn(edge_of(colour), width + 0.25))
@@ -77,14 +77,17 @@ def _draw_tail(pen: Pen, subject: Subject, disk: Disk, string: String, look: Loo
     bead = min(5.0 * look.text_scale, 0.94 * disk.spacing)
     places = floor((far - 1.1) * disk.radius / (bead * 1.05)) - 1
     pen.begin(f"the cord in slot {string.slot}", f"string-{string.slot}")
-    items, rest = fitted(string, places)
+    letter = subject.cord_letter(string.cord)
+    if letter:
+        _draw_count(pen, disk.at(string.slot, far), letter, min(5.0 * look.text_scale, 0.94 * disk.spacing))
+    items, rest = fitted(string, places - bool(letter))
     for index, (count, key) in enumerate(items):
         x, y = disk.at(string.slot, 1.1 + (index + 0.5) * bead * 1.05 / disk.radius)
         if key:
             draw_mark(pen, subject, key, Box(centre=(x, y), width=bead * 0.84, height=bead * 0.96))
         else:
             _draw_count(pen, (x, y), str(count), bead)
-    if rest:
+    if rest and subject.is_beaded:
         x, y = disk.at(string.slot, 1.1 + (len(items) + 0.5) * bead * 1.05 / disk.radius)
         _draw_count(pen, (x, y), "…", bead)
     pen.end()

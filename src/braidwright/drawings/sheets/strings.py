@@ -11,7 +11,9 @@ from braidwright.drawings.words import string_words
 
 
 def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
-    """All strings, as many drawings as the height of a page asks for."""
+    """All strings, as many drawings as the height of a page asks for; none for a rope of cord only."""
+    if not subject.is_beaded:
+        return ()
     lines = [string_line(subject, string, look.width_mm, look.text_scale) for string in strings_of(subject.design)]
     pages: list[list[StringLine]] = [[]]
     used = strings_key(look.text_scale)
