@@ -81,7 +81,8 @@ def check(opened: Opened) -> Report:
         materials = materials_of(design, catalogue)
         warnings += _remarks("cord", _unsuited(design, materials))
         warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg))
-        warnings += _remarks("size", measured.warnings)
+        told = {remark.sentence for remark in warnings}
+        warnings += _remarks("size", (sentence for sentence in measured.warnings if sentence not in told))
     return Report(
         design=design,
         pieces=pieces,

@@ -16,6 +16,7 @@ from braidwright.domain.errors import BraidwrightError, DocumentError, OutputErr
 
 LARGEST_BYTES = 64_000_000
 STANDARD_INPUT = "-"
+LONGEST_NAME = 200  # of a file in a message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +60,9 @@ def open_design(name: str, catalogue: Catalogue, stdin: BinaryIO | None = None) 
 
 def called(name: str) -> str:
     """What messages call a file."""
-    return "Standard input" if name == STANDARD_INPUT else name
+    if name == STANDARD_INPUT:
+        return "Standard input"
+    return name if len(name) <= LONGEST_NAME else f"{name[:LONGEST_NAME]}..."
 
 
 def read_bytes(name: str, stdin: BinaryIO | None = None) -> bytes:
@@ -85,9 +88,8 @@ def read_bytes(name: str, stdin: BinaryIO | None = None) -> bytes:
 
 
 def _readable(path: Path) -> Path:
-    """The path, when reading it can end: a pipe that nobody fills would keep a maker waiting for ever."""
-    mode = path.stat().st_mode
-    if S_ISDIR(mode):
+    """The path, when it is no folder: opening one says so on some systems and speaks of permissions on others."""
+    if S_ISDIR(path.stat().st_mode):
         raise IsADirectoryError
     return path
 

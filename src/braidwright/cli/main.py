@@ -11,7 +11,7 @@ import typer
 from braidwright import __version__
 from braidwright.cli.command import Panel
 from braidwright.cli.commands import COMMANDS
-from braidwright.cli.show import printable, say
+from braidwright.cli.show import forget_what_waits, printable, say, tell_what_waits
 from braidwright.cli.types import CatalogueFiles
 from braidwright.domain.errors import BraidwrightError
 
@@ -23,7 +23,8 @@ WHAT_IT_IS = (
     "Braidwright takes a piece of beaded kumihimo from a design to beads on cords.\n\n"
     "A design file says which braid, which cords, which beads, and what falls at every stitch. From it come the string "
     "of beads for every cord, the size, the shopping list and the printed pattern. Start one with `new`, look at it "
-    "with `check` and `size`, and make the pattern pack with `publish`. Every command tells more: `braidwright new --help`."
+    "with `check` and `size`, and make the pattern pack with `publish`. Every command tells more: `braidwright new "
+    "--help`."
 )
 
 
@@ -63,8 +64,10 @@ def run(arguments: Sequence[str]) -> int:
     """
     try:
         _speak_utf8()
+        forget_what_waits()
         code = build_app()(args=list(arguments), prog_name=NAME, standalone_mode=False)
         sys.stdout.flush()
+        tell_what_waits()
     except (KeyboardInterrupt, typer.Abort):
         return STOPPED
     except (BrokenPipeError, SystemExit):  # whoever read the answer has seen enough
@@ -118,6 +121,9 @@ def _usage(error: typer.TyperException, arguments: Sequence[str]) -> str:
 
 def _speak_utf8() -> None:
     """Answers are UTF-8 wherever they go, so that a file made from one can be read anywhere."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:  # the stream was closed before we began: what is written goes nowhere
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:

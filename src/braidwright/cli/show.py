@@ -13,6 +13,8 @@ DIGITS = 4  # of a millimetre, a gram or a degree: nothing here is known better
 WIDTH_OF_A_PIPE = 160
 LEAST_SECONDS_TO_TELL = 1.0
 
+_waiting: list[str] = []
+
 
 def say(text: str = "") -> None:
     """One line of an answer."""
@@ -83,9 +85,19 @@ def say_facts(facts: Iterable[tuple[str, object]]) -> None:
 
 
 def tell(sentences: Iterable[str], what: str = "Note") -> None:
-    """Remarks that are not the answer: to standard error, a line each."""
-    for sentence in sentences:
-        sys.stderr.write(f"{what}: {printable(sentence)}\n")
+    """Remarks that are not the answer. They wait, so that what is refused is refused with one sentence alone."""
+    _waiting.extend(f"{what}: {printable(sentence)}\n" for sentence in sentences)
+
+
+def tell_what_waits() -> None:
+    """The remarks made so far: to standard error, a line each."""
+    sys.stderr.write("".join(_waiting))
+    _waiting.clear()
+
+
+def forget_what_waits() -> None:
+    """No remarks: another command begins."""
+    _waiting.clear()
 
 
 def printable(text: str) -> str:

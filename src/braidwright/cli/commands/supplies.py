@@ -71,8 +71,8 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
     """Tell what to buy and what to cut: beads by count and weight, cords, end caps and clasp.
 
     Counts are exact, what to buy is rounded up. A cord is never cut shorter than the braid takes up, with the start
-    knot and an end to hold. Where a design gives prices (a gram of a bead, a metre of cord, the findings of one piece), it
-    tells the cost too. Wide and heavy ropes are told to want a core.
+    knot and an end to hold. Where a design gives prices (a gram of a bead, a metre of cord, the findings of one piece),
+    it tells the cost too. Wide and heavy ropes are told to want a core.
     """
     from braidwright.app.shopping import supplies as shop
     from braidwright.domain.errors import RequestError
