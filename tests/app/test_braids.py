@@ -36,7 +36,7 @@ def test_maru_yotsu_exchanges_north_and_south_east_and_west() -> None:
     assert dict(zip(facts.braid.start, facts.permutation, strict=True)) == {32: 16, 16: 32, 8: 24, 24: 8}
 
 
-def test_a_braid_is_found_by_name_and_by_path(tmp_path: Path) -> None:
+def test_a_braid_is_found_by_name_and_by_path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "kongoh-8.toml"
     path.write_text(
         "slots = 32\nstart = [32, 8, 16, 24]\nmoves = [[32, 17], [16, 32], [17, 16, 're-space']]\n", "utf-8"
@@ -46,6 +46,9 @@ def test_a_braid_is_found_by_name_and_by_path(tmp_path: Path) -> None:
     assert find_braid(str(path), CATALOGUE).braid.cord_count == 4
     with pytest.raises(CatalogueError, match="kongoh-8"):
         find_braid("kongo-8", CATALOGUE)
+    monkeypatch.chdir(tmp_path)
+    path.rename("mine")
+    assert find_braid("mine", CATALOGUE).braid.cord_count == 4
 
 
 def test_an_impossible_braid_is_refused_with_move_slot_and_reason(tmp_path: Path) -> None:

@@ -1,11 +1,13 @@
 """Braids: find one by name or in a file, and everything the moves alone tell about it."""
 
 from dataclasses import dataclass
+from os.path import isfile  # unlike Path.is_file it has an answer for names no system can hold
 from pathlib import Path
 
 from braidwright.catalogue.shelf import Catalogue, read_braid_file
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import Station, stations
+from braidwright.domain.errors import CatalogueError
 from braidwright.domain.kongoh import kongoh_columns
 from braidwright.domain.pieces import Pieces, pieces_of
 from braidwright.domain.topology import braid_word
@@ -61,7 +63,11 @@ def find_braid(name: str, catalogue: Catalogue) -> FoundBraid:
         BraidError: The braid in the file cannot be worked.
     """
     if not looks_like_a_path(name):
-        return FoundBraid(braid=catalogue.braid(name), name=name)
+        try:
+            return FoundBraid(braid=catalogue.braid(name), name=name)
+        except CatalogueError:
+            if not isfile(name):
+                raise
     braid, warnings = read_braid_file(Path(name))
     return FoundBraid(braid=braid, name=None, warnings=warnings)
 

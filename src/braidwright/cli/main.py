@@ -45,7 +45,7 @@ def build_app() -> typer.Typer:
 def start(
     context: typer.Context,
     catalogue: CatalogueFiles = None,
-    version: Annotated[bool, typer.Option("--version", help="Tell the version and stop.")] = False,
+    version: Annotated[bool, typer.Option("--version", metavar="", help="Tell the version and stop.")] = False,
 ) -> None:
     """What comes before a command."""
     del catalogue  # kept in the context for the command that follows

@@ -99,7 +99,7 @@ OutFile = Annotated[
         "the new one is whole.",
     ),
 ]
-Json = Annotated[bool, typer.Option("--json", help="Answer in JSON, for other programs.")]
+Json = Annotated[bool, typer.Option("--json", metavar="", help="Answer in JSON, for other programs.")]
 CatalogueFiles = Annotated[
     list[Path] | None,
     typer.Option(

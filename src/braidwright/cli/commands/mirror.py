@@ -16,7 +16,9 @@ def mirror(
     same_picture: Annotated[
         bool,
         typer.Option(
-            "--same-picture", help="Keep the picture as drawn: other strings, so that the other hand braids it."
+            "--same-picture",
+            metavar="",
+            help="Keep the picture as drawn: other strings, so that the other hand braids it.",
         ),
     ] = False,
     catalogue: CatalogueFiles = None,

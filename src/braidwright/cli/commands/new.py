@@ -1,6 +1,6 @@
 """new: start a design."""
 
-from pathlib import Path
+from os.path import exists  # unlike Path.exists it has an answer for names no system can hold
 from typing import Annotated
 
 import typer
@@ -48,7 +48,9 @@ def new(  # noqa: PLR0913  (options of a command, one line each)
     length: Length = None,
     wrist: Wrist = None,
     ease: EaseWord = "comfort",
-    force: Annotated[bool, typer.Option("--force", help="Write over a file that is already there.")] = False,
+    force: Annotated[
+        bool, typer.Option("--force", metavar="", help="Write over a file that is already there.")
+    ] = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
     """Start a design: one braid, one kind of bead at every stitch, the length you ask for.
@@ -87,7 +89,7 @@ def new(  # noqa: PLR0913  (options of a command, one line each)
 def _refuse_taken(file: str, *, force: bool) -> None:
     from braidwright.domain.errors import OutputError
 
-    if not force and file != "-" and Path(file[:4000].replace("\0", "")).exists():
+    if not force and file != "-" and exists(file):
         raise OutputError(
             f"{file}: there is a file of this name already; choose another, or write over it with --force."
         )

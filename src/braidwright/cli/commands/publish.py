@@ -25,7 +25,9 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
             "--paper", metavar="a4|letter", parser=as_word("Paper", ("a4", "letter")), help="Paper to print on."
         ),
     ] = "a4",
-    large_print: Annotated[bool, typer.Option("--large-print", help="Large type and large drawings.")] = False,
+    large_print: Annotated[
+        bool, typer.Option("--large-print", metavar="", help="Large type and large drawings.")
+    ] = False,
     other_hand: Annotated[
         str,
         typer.Option(

@@ -79,14 +79,15 @@ def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
             ("Length", "not predicted yet" if measured.length_mm is None else print_both(measured.length_mm)),
             ("Diameter", "not predicted yet" if measured.diameter_mm is None else f"{measured.diameter_mm:.1f} mm"),
             ("Rise", None if measured.rise_mm is None else f"{measured.rise_mm:.2f} mm a row"),
-            ("Drift", f"{measured.drift_deg:.1f} degrees a row{rows}"),
-            ("Take-up", None if measured.take_up is None else f"{measured.take_up:.2f} times the beaded length"),
+            ("Drift", f"{_way(measured.drift_deg)}{rows}"),
+            ("Take-up", None if measured.take_up is None else f"{measured.take_up:.2f} times the length of the rows"),
             ("Weight", None if measured.weight_g is None else f"{measured.weight_g:.1f} g"),
             (
                 "Bare ends",
                 f"{print_length(measured.lead_in_mm)} before and {print_length(measured.lead_out_mm)} after the rows",
             ),
-            ("End caps and wrists", _worn(read, measured)),
+            ("Ends", _cap(read, measured)),
+            ("As a bracelet", _worn(read, measured)),
             ("Rests on", BASES[measured.basis]),
         )
     )
@@ -98,18 +99,28 @@ def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
         _say_fit(len(read.reading.design.rows), fit)
 
 
+def _way(drift_deg: float) -> str:
+    if drift_deg == 0.0:
+        return "none"
+    return f"{abs(drift_deg):.1f} degrees a row, {'clockwise' if drift_deg > 0 else 'anticlockwise'} seen from above"
+
+
+def _cap(read: "Opened", measured: "Size") -> str | None:
+    from braidwright.app.sizes import end_cap_of
+
+    cap = end_cap_of(read.reading.design, read.catalogue, measured)
+    return None if cap is None else cap.english
+
+
 def _worn(read: "Opened", measured: "Size") -> str | None:
     from braidwright.app.sizes import end_cap_of, worn_by_whom
     from braidwright.domain.units import print_length
 
     design = read.reading.design
-    cap = end_cap_of(design, read.catalogue, measured)
-    worn = worn_by_whom(design, measured, cap)
-    said = [] if cap is None else [f"end caps {cap.english}"]
-    if worn is not None:
-        least, most = print_length(worn.smallest_mm), print_length(worn.largest_mm)
-        said.append(f"as a bracelet it is loose on {least} and tight on {most}")
-    return "; ".join(said) or None
+    worn = worn_by_whom(design, measured, end_cap_of(design, read.catalogue, measured))
+    if worn is None:
+        return None
+    return f"loose on a wrist of {print_length(worn.smallest_mm)}, tight on one of {print_length(worn.largest_mm)}"
 
 
 def _say_fit(rows: int, fit: "Fit") -> None:

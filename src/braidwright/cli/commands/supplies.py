@@ -62,10 +62,12 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
     ] = None,
     folded: Annotated[
         bool,
-        typer.Option("--folded", help="Cut cords twice as long and fold them in half: each makes two working cords."),
+        typer.Option(
+            "--folded", metavar="", help="Cut cords twice as long and fold them in half: each makes two working cords."
+        ),
     ] = False,
     json: Json = False,
-    csv: Annotated[bool, typer.Option("--csv", help="Answer as a table for a spreadsheet (CSV).")] = False,
+    csv: Annotated[bool, typer.Option("--csv", metavar="", help="Answer as a table for a spreadsheet (CSV).")] = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
     """Tell what to buy and what to cut: beads by count and weight, cords, end caps and clasp.
