@@ -31,6 +31,7 @@ class Stock(Shelf, Protocol):
     def braid(self, name: str) -> Braid:
         """The braid of this name, in the hand of its file. Raises CatalogueError when there is none."""
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
     """How a pack is wanted.
@@ -85,9 +86,7 @@ def _check(what: str, value: str, known: tuple[str, ...]) -> None:
         raise RequestError(f"The {what} {value!r} is not known; use one of {', '.join(known)}.")
 
 
-def publish(
-    design: Design, catalogue: Stock, wishes: Wishes | None = None, progress: Progress | None = None
-) -> Pack:
+def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, progress: Progress | None = None) -> Pack:
     """Everything published for one design.
 
     Args:
@@ -197,7 +196,13 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     design = pattern.design
     title = " ".join(design.title.split())
     by = f" by {' '.join(design.author.split())}" if design.author else ""
-    lines = [f"{title}{by}", f"A pattern pack, edition {pattern.edition}.", "", "Begin with pattern.pdf, or with pattern.txt when you use a screen reader.", ""]
+    lines = [
+        f"{title}{by}",
+        f"A pattern pack, edition {pattern.edition}.",
+        "",
+        "Begin with pattern.pdf, or with pattern.txt when you use a screen reader.",
+        "",
+    ]
     for name in sorted(names, key=lambda each: (each not in FIRST, each)):
         own = [path for path, _ in files if _belongs(path, name)]
         lines += [*_listed(own), f"    {FORMATS[name].note}", ""]
@@ -208,7 +213,11 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     return "\n".join(lines) + "\n"
 
 
-_HANDS = {"own": "the rope as pictured", "mirror": "its mirror image", "same-picture": "the same picture worked the other way"}
+_HANDS = {
+    "own": "the rope as pictured",
+    "mirror": "its mirror image",
+    "same-picture": "the same picture worked the other way",
+}
 
 
 def _belongs(path: str, name: str) -> bool:
@@ -222,4 +231,3 @@ def _listed(paths: list[str]) -> list[str]:
     folders = dict.fromkeys(path.rpartition("/")[0] for path in paths)
     suffix = paths[0].rpartition(".")[2]
     return [f"{folder}/*.{suffix}" for folder in folders]
-

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from unicodedata import bidirectional
 
 from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.format import Format, Written
@@ -22,8 +23,8 @@ from braidwright.drawings.manuscript import (
     Warned,
 )
 from braidwright.drawings.pattern import Page, Pattern
-from braidwright.drawings.pen import Drawing
-from braidwright.drawings.pens.svg import clean, render
+from braidwright.drawings.pens.svg import clean
+from braidwright.drawings.prints import Print
 from braidwright.drawings.typesetter import SUBSTITUTE, missing_signs, page_pdf
 
 JsonTable = dict[str, object]
@@ -31,6 +32,7 @@ TONGUE = re.compile(r"^(?P<lang>[A-Za-z]{2,3})(?:-(?P<script>[A-Za-z]{4}))?(?:-(
 RUNNING = 58  # signs of the title in the foot of a page
 FLOWING = frozenset({"finishing", "about"})  # chapters that need no page of their own
 FORBIDDEN = dict.fromkeys((0xFEFF, 0xFFFE, 0xFFFF, *range(0xD800, 0xE000)), SUBSTITUTE)  # PDF/UA-1 allows none of them
+LEFT_TO_RIGHT_MARK = "\u200e"
 MOST_NAMED = 12
 KEPT_ITEMS, KEPT_SIGNS = 9, 1100  # a list up to this long is kept on one page
 
@@ -46,11 +48,14 @@ def write(pattern: Pattern) -> Written:
 def _told(missing: frozenset[str]) -> tuple[str, ...]:
     if not missing:
         return ()
-    named = ", ".join(f"{sign} (U+{ord(sign):04X})" if sign.isprintable() else f"U+{ord(sign):04X}"
-                      for sign in sorted(missing)[:MOST_NAMED])
+    named = ", ".join(
+        f"{sign} (U+{ord(sign):04X})" if sign.isprintable() else f"U+{ord(sign):04X}"
+        for sign in sorted(missing)[:MOST_NAMED]
+    )
     more = "" if len(missing) <= MOST_NAMED else f" and {len(missing) - MOST_NAMED} more"
     return (
-        f"The PDF: its type has no sign for {named}{more}, and shows {SUBSTITUTE} there; the text pattern, the pictures and the design "
+        f"The PDF: its type has no sign for {named}{more}, and shows {SUBSTITUTE} there; the text pattern, the "
+        f"pictures and the design "
         f"file hold the words as you wrote them, and other letters in the design would print.",
     )
 
@@ -63,9 +68,11 @@ def pages(written: Manuscript, page: Page) -> JsonTable:
     title = " ".join(written.title.split())
     return {
         "title": title,
+        "title_rtl": runs_left(title),
         "title_scale": 3.1 if len(title) <= 26 else 2.5 if len(title) <= 50 else 1.8,
         "running": title if len(title) <= RUNNING else title[: RUNNING - 1].rstrip() + "\u2026",
         "author": written.author,
+        "author_rtl": runs_left(written.author),
         "subtitle": written.subtitle,
         "tongue": tongue(written.language),
         "page": {
@@ -90,6 +97,28 @@ def tongue(language: str) -> JsonTable:
     }
 
 
+def runs_left(text: str) -> bool:
+    """Whether a text reads from right to left: its first letter says so (Unicode, annex 9, rules P2 and P3)."""
+    kinds = (bidirectional(sign) for sign in text)
+    return next((kind for kind in kinds if kind in ("L", "R", "AL")), "L") != "L"
+
+
+def kept_in_order(text: str) -> str:
+    """A list of counts and names that stays in order when names read from right to left.
+
+    A mark after each such name keeps the next number from being drawn into it (Unicode, annex 9, section 2.6).
+    """
+    made, last = [], "L"
+    for sign in text:
+        kind = bidirectional(sign)
+        if last in ("R", "AL") and sign in ",()":
+            made.append(LEFT_TO_RIGHT_MARK)
+            last = "L"
+        made.append(sign)
+        last = kind if kind in ("L", "R", "AL") else last
+    return "".join(made)
+
+
 def _chapter(chapter: Chapter) -> JsonTable:
     blocks = [_block(block) for block in chapter.blocks]
     return {
@@ -105,8 +134,8 @@ def _block(block: Block) -> JsonTable | None:
     return None if laid is None else laid(block)
 
 
-def _drawn(drawing: Drawing) -> JsonTable:
-    return {"svg": render(drawing), "alt": drawing.description, "width": drawing.width_mm}
+def _drawn(made: Print) -> JsonTable:
+    return {"svg": made.svg, "alt": made.drawing.description, "width": made.drawing.width_mm}
 
 
 def _cell(cell: Cell) -> object:
@@ -118,7 +147,7 @@ def _heading(block: Heading) -> JsonTable:
 
 
 def _paragraph(block: Paragraph) -> JsonTable:
-    return {"kind": "paragraph", "text": block.text, "style": block.kind}
+    return {"kind": "paragraph", "text": block.text, "style": block.kind, "rtl": runs_left(block.text)}
 
 
 def _steps(block: Steps) -> JsonTable:
@@ -166,7 +195,7 @@ def _strings(block: StringList) -> JsonTable:
                 "slot": cord.slot,
                 "where": cord.where,
                 "cord": _cell(cord.cord),
-                "words": cord.words,
+                "words": kept_in_order(cord.words),
                 "beads": cord.beads,
             }
             for cord in block.cords

@@ -6,6 +6,7 @@ beginning (words, cautions) comes first. Source for the order: trade-facts, sect
 
 from collections.abc import Callable, Iterator
 
+from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.format import Format, Written
 from braidwright.drawings.manuscript import (
     Block,
@@ -24,7 +25,6 @@ from braidwright.drawings.manuscript import (
     StringList,
     Warned,
 )
-from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.pattern import Pattern
 
 ORDER = ("cover", "beginning", "cautions", "needs", "hand", "mending", "longer", "finishing", "about")
@@ -46,7 +46,9 @@ def text_of(pattern: Pattern) -> str:
 def _lines(written: Manuscript) -> Iterator[str]:
     yield f"# {_flat(written.title)}"
     yield ""
-    yield from (_flat(line) for line in (f"By {written.author}." if written.author else "", f"{written.subtitle}.") if line)
+    yield from (
+        _flat(line) for line in (f"By {written.author}." if written.author else "", f"{written.subtitle}.") if line
+    )
     chapters = list(written.chapters)
     yield from _chapter(chapters[0], title="At a glance")
     yield ""
