@@ -29,7 +29,17 @@ SHADE = "#211a1c"  # what lies behind is seen in the shadow of what lies before
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rope:
-    """A rope with known measures: `rise`, `bare_rise` and `diameter` in mm, `drift` and `turned_deg` in degrees."""
+    """A rope with known measures.
+
+    Attributes:
+        subject: What is drawn.
+        rise: Length gained per row, mm.
+        bare_rise: Length gained per wholly bare row, mm.
+        diameter: Over the round beads, mm.
+        drift: Turn of a column per row, degrees clockwise.
+        turned_deg: The direction that faces the reader at the middle row, degrees clockwise from north.
+        heights: The height of every row, from 0, and of the end, mm; wholly bare rows are lower than beaded ones.
+    """
 
     subject: Subject
     rise: float
@@ -37,6 +47,7 @@ class Rope:
     diameter: float
     drift: float
     turned_deg: float
+    heights: tuple[float, ...]
 
     @property
     def design(self) -> Design:
@@ -61,11 +72,6 @@ class Rope:
         used = [self.subject.bead(one) for key in self.design.drop_counts() for one in self.design.tray.beads_of(key)]
         return max([self.diameter / 2.0, *(self.bead_radius + reach_of(bead) for bead in used if bead is not None)])
 
-    def heights(self) -> tuple[float, ...]:
-        """The height of every row, from 0; wholly bare rows are lower than beaded ones. One more for the end."""
-        per_row = [self.bare_rise if set(text) == {BARE} else self.rise for text in self.design.rows]
-        return (0.0, *accumulate(per_row))
-
 
 def rope_of(subject: Subject, *, from_back: bool = False) -> Rope | None:
     """The rope of a subject, or None while too little is predicted to draw it truly."""
@@ -75,10 +81,13 @@ def rope_of(subject: Subject, *, from_back: bool = False) -> Rope | None:
     used = {one for key in subject.design.drop_counts() for one in subject.design.tray.beads_of(key)}
     if any(subject.bead(key) is None for key in used):
         return None
+    bare_rise = _bare_rise(prediction, prediction.rise_mm) if subject.is_beaded else prediction.rise_mm
+    per_row = [bare_rise if set(text) == {BARE} else prediction.rise_mm for text in subject.design.rows]
     return Rope(
         subject=subject,
         rise=prediction.rise_mm,
-        bare_rise=_bare_rise(prediction, prediction.rise_mm),
+        bare_rise=bare_rise,
+        heights=(0.0, *accumulate(per_row)),
         diameter=prediction.diameter_mm,
         drift=prediction.drift_deg,
         turned_deg=subject.design.front_line.deg + (180.0 if from_back else 0.0),
@@ -111,12 +120,12 @@ class Stretch:
 
     def along(self, height: float) -> float:
         """Where a height of the rope lies on the page."""
-        return self.left + self.zoom * (height - self.rope.heights()[self.first])
+        return self.left + self.zoom * (height - self.rope.heights[self.first])
 
     @property
     def right(self) -> float:
         """Where its last row ends."""
-        heights = self.rope.heights()
+        heights = self.rope.heights
         return self.left + self.zoom * (heights[self.last] - heights[self.first])
 
 
@@ -137,7 +146,7 @@ def seen(stretch: Stretch) -> tuple[Seen, ...]:
 
 def _stitches(stretch: Stretch) -> Iterator[Seen]:
     rope, braid = stretch.rope, stretch.rope.design.braid
-    cords, heights, at = stitch_cords(braid, stretch.last), rope.heights(), stations(braid)
+    cords, heights, at = stitch_cords(braid, stretch.last), rope.heights, stations(braid)
     middle = (len(rope.design.rows) - 1) / 2.0
     for row in range(stretch.first, stretch.last):
         for stitch, key in enumerate(rope.design.rows[row]):
@@ -359,7 +368,7 @@ def _draw_cap(pen: Pen, ends: tuple[float, float], axis: float, tall: float) -> 
 
 def draw_ruler(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
     """Millimetres from the first row, a number every ten."""
-    heights = stretch.rope.heights()
+    heights = stretch.rope.heights
     low, high = heights[stretch.first], heights[stretch.last]
     step = 10 if stretch.zoom * 10 >= 7.0 * scale else 20
     mark = 5 * floor(low / 5)
@@ -375,7 +384,7 @@ def draw_ruler(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
 
 def draw_row_numbers(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
     """Row numbers under the rope, one in ten, and the first."""
-    heights = stretch.rope.heights()
+    heights = stretch.rope.heights
     free_from = 0.0
     for row in range(stretch.first, stretch.last):
         x = stretch.along((heights[row] + heights[row + 1]) / 2.0)
@@ -395,5 +404,5 @@ def description(rope: Rope, side: str) -> str:
     what = ", ".join(f"{n} {tray.name_of(key)}" for key, n in counts.items()) or "cord only, without beads"
     return (
         f"The rope of {design.title} lying along the page, {side}, first braided end at the left: "
-        f"{len(design.rows)} rows, about {rope.heights()[-1]:.0f} mm long and {rope.diameter:.1f} mm thick, {what}."
+        f"{len(design.rows)} rows, about {rope.heights[-1]:.0f} mm long and {rope.diameter:.1f} mm thick, {what}."
     )

@@ -60,7 +60,7 @@ def draw_bands(subject: Subject, look: Look, *, from_back: bool) -> tuple[Drawin
 
 def _cut(rope: Rope, look: Look) -> tuple[float, tuple[tuple[int, int], ...]]:
     """How large to draw, and which rows go into each band: even bands that fill the width."""
-    length = rope.heights()[-1] + 2.0 * END
+    length = rope.heights[-1] + 2.0 * END
     bands = max(1, ceil(length * THICK / rope.diameter / look.width_mm))
     rows = len(rope.design.rows)
     share = ceil(rows / bands)
