@@ -2,10 +2,12 @@
 
 from collections import Counter
 from dataclasses import replace
-from math import copysign, pi, radians, sin
+from math import copysign, cos, pi, radians, sin
 
 import pytest
 
+from braidwright.domain.design import Front
+from braidwright.domain.motif import from_front
 from braidwright.domain.strings import bead_counts
 from braidwright.domain.tray import BARE
 from braidwright.drawings.pens.recording import Mark, RecordingPen
@@ -51,8 +53,8 @@ def test_a_bare_stitch_shows_its_cord_on_the_side_that_is_seen() -> None:
 def test_beads_lie_where_the_closed_form_puts_them(name: str, half_turn: int) -> None:
     """Angle (-2 pi + 2 delta) c / P + delta k, height 2 h c / P + h k; the others half a turn on.
 
-    Source: physics.md, 6, written down again without the code under test, but with 2 pi against the drift: the published
-    lists of 12, 16 and 24 cords (trade-facts, 1.2) work the pairs anticlockwise while the pattern shifts clockwise (S).
+    Source: physics.md, 6, written down again without the code under test, but with 2 pi against the drift: published
+    lists of 12, 16, 24 cords (trade-facts, 1.2) work the pairs anticlockwise while the pattern shifts clockwise (S).
     For 8 cords both readings are the same.
     """
     drift = copysign(12.0, BRAIDS[name].shift)  # whole degrees everywhere, so that rounding decides nothing
@@ -96,6 +98,22 @@ def test_clockwise_is_upward_as_in_the_chart() -> None:
     facing = [(angle, y) for angle, y in by_angle if abs(angle) < pi / 2]
     assert len(facing) >= 3
     assert [y for _, y in facing] == sorted((y for _, y in facing), reverse=True)
+
+
+@pytest.mark.parametrize("name", KONGOH)
+def test_the_front_line_faces_the_reader(name: str) -> None:
+    """As far from the middle of the picture as `domain.motif.from_front` says, which finds it another way."""
+    of = subject(BRAIDS[name], 21, keys="a")
+    of = replace(of, design=replace(of.design, front=Front(deg=77.0)))
+    rope = rope_of(of)
+    assert rope is not None
+    assert of.drift_deg is not None
+    placed = {one.of: one.place for one in seen(Stretch(rope=rope, first=0, last=21, left=0.0, axis=0.0, zoom=1.0))}
+    for row in range(21):
+        for stitch in range(of.design.width):
+            away = radians(from_front(of.design, of.drift_deg, row, stitch))
+            place = placed[f"stitch-{row + 1}-{stitch + 1}"]
+            assert place.depth == pytest.approx(place.radius * cos(away))
 
 
 def test_what_is_near_is_drawn_over_what_is_far() -> None:
