@@ -10,7 +10,7 @@ from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import INK, PAPER, PLAIN_TYPE, SMALL_TYPE, SOFT_INK, drawn, edge_of, filled, type_
 from braidwright.drawings.words import counted
 
-HEAD = 21.0
+HEAD = 24.5
 BEAD = 4.4
 DIGIT = 0.52  # width of a figure, as a share of its size
 GAP = 2.3
