@@ -5,19 +5,8 @@ from functools import partial
 from math import ceil, floor
 
 from braidwright.drawings.pen import Drawing, Pen
-from braidwright.drawings.rope import (
-    CAP_MM,
-    NECK_MM,
-    Rope,
-    Stretch,
-    description,
-    draw_cap,
-    draw_neck,
-    draw_row_numbers,
-    draw_ruler,
-    draw_stretch,
-    rope_of,
-)
+from braidwright.drawings.rope import Rope, Stretch, description, draw_stretch, rope_of
+from braidwright.drawings.rope_ends import CAP_MM, NECK_MM, draw_cap, draw_neck, draw_row_numbers, draw_ruler
 from braidwright.drawings.sheet import Look, Subject
 
 END = CAP_MM + NECK_MM + 2.5

@@ -3,17 +3,8 @@
 from functools import partial
 
 from braidwright.drawings.pen import Drawing, Pen
-from braidwright.drawings.rope import (
-    CAP_MM,
-    NECK_MM,
-    Stretch,
-    description,
-    draw_cap,
-    draw_neck,
-    draw_ruler,
-    draw_stretch,
-    rope_of,
-)
+from braidwright.drawings.rope import Stretch, description, draw_stretch, rope_of
+from braidwright.drawings.rope_ends import CAP_MM, NECK_MM, draw_cap, draw_neck, draw_ruler
 from braidwright.drawings.sheet import Look, Sheet, Subject
 
 END = CAP_MM + NECK_MM + 2.0
