@@ -114,14 +114,20 @@ def _put(wanted: tuple[File, ...], folder: Path) -> None:
 @contextmanager
 def _new_parents(folder: Path) -> Iterator[None]:
     """The folders above, made when they are missing and taken away again when the writing fails."""
-    missing = [above for above in (folder, *folder.parents)[1:] if not above.exists()]
-    folder.parent.mkdir(parents=True, exist_ok=True)
+    made = _make_folder(folder.parent)
     try:
         yield
     except BaseException:
-        for above in missing:
-            above.rmdir()
+        for place in made:
+            place.rmdir()
         raise
+
+
+def _make_folder(place: Path) -> list[Path]:
+    """Make a folder and those above it; gives the ones that were missing, innermost first."""
+    missing = [above for above in (place, *place.parents) if not above.exists()]
+    place.mkdir(parents=True, exist_ok=True)
+    return missing
 
 
 @contextmanager
@@ -138,10 +144,11 @@ def _staging(folder: Path) -> Iterator[Path]:
 def _exchange(paths: list[str], staging: Path, folder: Path) -> None:
     """Move the new files in and the old ones out; when a move fails, move everything back."""
     done: list[tuple[Path, Path | None]] = []
+    made: list[Path] = []
     try:
         for path in paths:
             target, old = folder / path, staging / "old" / path
-            target.parent.mkdir(parents=True, exist_ok=True)
+            made = _make_folder(target.parent) + made
             old.parent.mkdir(parents=True, exist_ok=True)
             kept = old if os.path.lexists(target) else None
             done.append((target, kept))
@@ -150,6 +157,8 @@ def _exchange(paths: list[str], staging: Path, folder: Path) -> None:
             os.replace(staging / "new" / path, target)
     except BaseException:
         _put_back(done)
+        for place in made:
+            place.rmdir()
         raise
 
 
