@@ -30,7 +30,7 @@ from itertools import combinations
 from math import lcm
 
 from braidwright.domain.braid import Braid
-from braidwright.domain.reduction import full_twists, is_trivial
+from braidwright.domain.reduction import freely_reduced, full_twists, is_trivial
 from braidwright.domain.topology import linking, repeat_crossings
 from braidwright.domain.walk import cycles, walk
 
@@ -388,13 +388,18 @@ def _combs_apart(parts: _Parts, strands: _Strands) -> bool:
     cords = list(range(strands.braid.cord_count))
     if repeats * len(strands.events) + abs(turns) * len(cords) ** 2 > MOST_LETTERS // 2:
         return False
-    word = strands.word(cords, repeats) + full_twists(len(cords), -turns)
-    apart = _layered(word, pieces, strands)
-    return is_trivial(word + tuple(-letter for letter in reversed(apart))) is True
+    word = freely_reduced(strands.word(cords, repeats) + full_twists(len(cords), -turns))
+    return any(
+        is_trivial(word + tuple(-letter for letter in reversed(_layered(word, order, strands)))) is True
+        for order in (pieces, pieces[::-1])
+    )
 
 
 def _layered(word: tuple[int, ...], pieces: list[list[int]], strands: _Strands) -> tuple[int, ...]:
-    """The same braid with every piece worked by itself, the one most often inside laid inside the others."""
+    """The same braid with every piece worked by itself, the one most often inside laid inside the others.
+
+    Of pieces equally often inside, the one named first is laid inside.
+    """
     line = sorted(strands.rank, key=strands.rank.__getitem__)
     owner = {cord: index for index, piece in enumerate(pieces) for cord in piece}
     own: list[list[int]] = [[] for _ in pieces]
