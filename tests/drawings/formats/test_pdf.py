@@ -18,7 +18,7 @@ import pytest
 from braidwright.app.publish import Wishes
 from braidwright.domain.strings import strings_of
 from braidwright.drawings import words
-from braidwright.drawings.formats.pdf import kept_in_order, runs_left, tongue
+from braidwright.drawings.formats.pdf import bound, kept_in_order, runs_left, tongue
 from packs import EVERY, HOSTILE, files, pack, pattern
 
 ONLY = ("pdf",)
@@ -276,6 +276,10 @@ def test_direction_is_that_of_the_first_letter() -> None:
 def test_counts_stay_with_their_names() -> None:
     assert kept_in_order("3 Moss, 1 Pearl") == "3 Moss, 1 Pearl"
     assert kept_in_order("3 שלום, 1 אב").replace("\u200e", "|") == "3 שלום|, 1 אב"
+
+
+def test_a_number_stays_with_what_it_counts() -> None:
+    assert bound("3 Moss, 1 Night blue in slot 12.").replace("\u00a0", "~") == "3~Moss, 1~Night blue in slot~12."
 
 
 def test_the_designer_s_words_are_marked_with_their_language() -> None:

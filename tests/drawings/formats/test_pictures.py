@@ -1,4 +1,4 @@
-"""svg and png: read by other libraries (ElementTree, svgelements, Pillow), true to size, with words for those who see none."""
+"""svg and png: read by ElementTree, svgelements and Pillow; true to size, and with words for those who see none."""
 
 import io
 from xml.etree import ElementTree

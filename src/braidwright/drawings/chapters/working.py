@@ -24,6 +24,7 @@ from braidwright.drawings.manuscript import (
 )
 from braidwright.drawings.pattern import HandPart, Pattern
 from braidwright.drawings.prints import Print, prints
+from braidwright.drawings.sheet import Look
 from braidwright.drawings.words import (
     LEFT_AND_RIGHT,
     counted,
@@ -35,8 +36,10 @@ from braidwright.drawings.words import (
     turn_sentence,
 )
 
+STRINGS_SCALE = 0.92  # so that the strings of eight cords share a page with their table
+STRINGS_TALL = 1.12  # a page of strings has no heading
 FEW_MOVES = 2  # so few need no page of their own
-MOVE_SCALE = 0.84  # pictures of moves are a little smaller, so that four of them share a page
+MOVE_SCALE = 0.8  # pictures of moves are a little smaller, so that four of them share a page
 
 
 def one_hand(pattern: Pattern, part: HandPart) -> Chapter:
@@ -48,6 +51,7 @@ def one_hand(pattern: Pattern, part: HandPart) -> Chapter:
         *_moves(pattern, part),
         *_chart(pattern, part),
         *_place(pattern, part),
+        *_views(pattern, part),
     )
     return Chapter(key=f"hand-{part.hand.lower()}", title=hand_title(part), blocks=blocks, hand=part.hand)
 
@@ -77,8 +81,13 @@ def _strings(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
             "against the last column before you go on; label the bobbin with its slot."
         ),
         string_list(pattern, part),
-        *(Picture(drawing=each) for each in prints("strings", part.subject, pattern.page.look(height_share=1.12))),
+        *(Picture(drawing=each) for each in prints("strings", part.subject, _string_look(pattern))),
     )
+
+
+def _string_look(pattern: Pattern) -> Look:
+    look = pattern.page.look(height_share=STRINGS_TALL)
+    return replace(look, text_scale=STRINGS_SCALE * look.text_scale)
 
 
 def _cord_places(pattern: Pattern, part: HandPart) -> StringList:
@@ -174,7 +183,6 @@ def _chart(pattern: Pattern, part: HandPart) -> tuple[Block, ...]:
         *(Paragraph(text=text) for text in _how_to_read(pattern, part)),
         tray_table(pattern),
         *(Picture(drawing=each, caption=_chart_caption(each, part)) for each in drawings),
-        *_views(pattern, part),
         RowWords(lines=in_row_words(part.design)),
     )
 

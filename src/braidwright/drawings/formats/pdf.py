@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from unicodedata import bidirectional
 
+from braidwright.drawings.chapters.figures import NO_BREAK
 from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.format import Format, Written
 from braidwright.drawings.manuscript import (
@@ -32,9 +33,10 @@ TONGUE = re.compile(r"^(?P<lang>[A-Za-z]{2,3})(?:-(?P<script>[A-Za-z]{4}))?(?:-(
 RUNNING = 58  # signs of the title in the foot of a page
 FLOWING = frozenset({"finishing", "about"})  # chapters that need no page of their own
 FORBIDDEN = dict.fromkeys((0xFEFF, 0xFFFE, 0xFFFF, *range(0xD800, 0xE000)), SUBSTITUTE)  # PDF/UA-1 allows none of them
+NUMBERED = re.compile(r"\b(?:slots?|rows?) \d|\b\d+ (?=\w)")
 LEFT_TO_RIGHT_MARK = "\u200e"
 MOST_NAMED = 12
-KEPT_ITEMS, KEPT_SIGNS = 9, 1100  # a list up to this long is kept on one page
+KEPT_ITEMS, KEPT_ROWS, KEPT_SIGNS = 9, 12, 1100  # a list or table up to this long is kept on one page
 
 
 def write(pattern: Pattern) -> Written:
@@ -103,6 +105,11 @@ def runs_left(text: str) -> bool:
     return next((kind for kind in kinds if kind in ("L", "R", "AL")), "L") != "L"
 
 
+def bound(text: str) -> str:
+    """A number stays on the line of what it counts, and a slot with its number."""
+    return NUMBERED.sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+
+
 def kept_in_order(text: str) -> str:
     """A list of counts and names that stays in order when names read from right to left.
 
@@ -152,7 +159,7 @@ def _paragraph(block: Paragraph) -> JsonTable:
 
 def _steps(block: Steps) -> JsonTable:
     whole = len(block.items) <= KEPT_ITEMS and sum(len(item) for item in block.items) <= KEPT_SIGNS
-    return {"kind": "steps", "items": list(block.items), "numbered": block.numbered, "whole": whole}
+    return {"kind": "steps", "items": [bound(item) for item in block.items], "numbered": block.numbered, "whole": whole}
 
 
 def _facts(block: Facts) -> JsonTable:
@@ -171,7 +178,12 @@ def _grid(block: Grid) -> JsonTable:
         "widths": list(block.widths),
         "figures": list(block.figures),
         "titled": block.titled,
+        "whole": len(block.rows) <= KEPT_ROWS and _signs(block) <= KEPT_SIGNS,
     }
+
+
+def _signs(block: Grid) -> int:
+    return sum(len(cell.text if isinstance(cell, Marked) else cell) for row in block.rows for cell in row)
 
 
 def _picture(block: Picture) -> JsonTable:
@@ -181,7 +193,7 @@ def _picture(block: Picture) -> JsonTable:
 def _moves(block: MoveList) -> JsonTable:
     return {
         "kind": "moves",
-        "sentences": list(block.sentences),
+        "sentences": [bound(sentence) for sentence in block.sentences],
         "drawings": [_drawn(drawing) for drawing in block.drawings],
     }
 
@@ -195,7 +207,7 @@ def _strings(block: StringList) -> JsonTable:
                 "slot": cord.slot,
                 "where": cord.where,
                 "cord": _cell(cord.cord),
-                "words": kept_in_order(cord.words),
+                "words": kept_in_order(bound(cord.words)),
                 "beads": cord.beads,
             }
             for cord in block.cords
