@@ -31,27 +31,12 @@ from math import lcm
 
 from braidwright.domain.braid import Braid
 from braidwright.domain.reduction import freely_reduced, full_twists, is_trivial
+from braidwright.domain.three_strands import ONE, PARABOLIC, Matrix, kind_of, matrix_of, power, product_of, trace_size
 from braidwright.domain.topology import linking, repeat_crossings
 from braidwright.domain.walk import cycles, walk
 
 MOST_LETTERS = 40_000
 MOST_MATRICES = 10_000
-# The matrices are kept modulo a prime so large (2^127 - 1) that no trace is taken for +-2 by chance.
-_PRIME = 2**127 - 1
-
-Matrix = tuple[int, int, int, int]
-_ONE: Matrix = (1, 0, 0, 1)
-_PARABOLIC = 2
-_FIRST: Matrix = (1, 1, 0, 1)
-_FIRST_BACK: Matrix = (1, -1, 0, 1)
-_GENERATORS: dict[int, Matrix] = {
-    1: _FIRST,
-    -1: _FIRST_BACK,
-    2: (1, 0, -1, 1),
-    -2: (1, 0, 1, 1),
-    3: _FIRST,  # of four strands: the homomorphism onto the braids of three
-    -3: _FIRST_BACK,
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +139,7 @@ class _Strands:
         """One repeat of three or four places, as a matrix up to sign."""
         if places not in self.known:
             met = sorted(event for pair in combinations(places, 2) for event in self._of(frozenset(pair)))
-            self.known[places] = _matrix(self._letters(places, [event[1:] for event in met]))
+            self.known[places] = matrix_of(self._letters(places, [event[1:] for event in met]))
         return self.known[places]
 
     def _of(self, pair: frozenset[int]) -> list[tuple[int, int, int, int]]:
@@ -206,7 +191,7 @@ def _join_three(three: frozenset[int], parts: _Parts, strands: _Strands) -> set[
     """Join what three cords show, and say which other threes are the same ones at other times."""
     first = list(three)
     matrix, seen = _until_home(three, strands)
-    kind = _kind(matrix)
+    kind = kind_of(matrix)
     if kind == "braided":
         parts.join(first[0], first[1])
         parts.join(first[1], first[2])
@@ -217,13 +202,13 @@ def _join_three(three: frozenset[int], parts: _Parts, strands: _Strands) -> set[
 
 def _until_home(cords: frozenset[int], strands: _Strands) -> tuple[Matrix, set[frozenset[int]]]:
     """The matrix of a few cords over the repeats that bring each home, and the places they take on the way."""
-    places, product, seen = cords, _ONE, set()
+    places, product, seen = cords, ONE, set()
     while places not in seen:
         seen.add(places)
-        product = _times(product, strands.matrix(places))
+        product = product_of(product, strands.matrix(places))
         places = frozenset(strands.then[place] for place in places)
     all_home = lcm(*(strands.home[cord] for cord in cords))
-    return _power(product, all_home // len(seen)), seen
+    return power(product, all_home // len(seen)), seen
 
 
 def _odd_pair(three: list[int], strands: _Strands) -> tuple[int, int]:
@@ -232,46 +217,6 @@ def _odd_pair(three: list[int], strands: _Strands) -> tuple[int, int]:
     turns = {pair: strands.linking[pair[0]][pair[1]] for pair in ((a, b), (a, c), (b, c))}
     values = list(turns.values())
     return next(pair for pair, value in turns.items() if values.count(value) == 1)
-
-
-def _kind(matrix: Matrix) -> str:
-    """What the matrix of a pure braid of three strands says."""
-    if _size(matrix) != _PARABOLIC:
-        return "braided"
-    return "turned" if matrix[1] == matrix[2] == 0 else "pair"
-
-
-def _size(matrix: Matrix) -> int:
-    """The trace, whatever its sign."""
-    trace = (matrix[0] + matrix[3]) % _PRIME
-    return min(trace, _PRIME - trace)
-
-
-def _matrix(letters: Iterator[int]) -> Matrix:
-    product = _ONE
-    for letter in letters:
-        product = _times(product, _GENERATORS[letter])
-    return product
-
-
-def _times(one: Matrix, two: Matrix) -> Matrix:
-    a, b, c, d = one
-    e, f, g, h = two
-    return (
-        (a * e + b * g) % _PRIME,
-        (a * f + b * h) % _PRIME,
-        (c * e + d * g) % _PRIME,
-        (c * f + d * h) % _PRIME,
-    )
-
-
-def _power(matrix: Matrix, times: int) -> Matrix:
-    result = _ONE
-    while times:
-        if times % 2:
-            result = _times(result, matrix)
-        matrix, times = _times(matrix, matrix), times // 2
-    return result
 
 
 # --- four cords at a time -------------------------------------------------------------------------------
@@ -288,19 +233,19 @@ def _join_fours(parts: _Parts, strands: _Strands) -> None:
             return
         matrix, places = _until_home(four, strands)
         seen |= places
-        if _size(matrix) not in _sizes_of_threes(four, strands):
+        if trace_size(matrix) not in _sizes_of_threes(four, strands):
             for cord in cords[1:]:
                 parts.join(cords[0], cord)
 
 
 def _sizes_of_threes(four: frozenset[int], strands: _Strands) -> set[int]:
     """The traces that four cords can have which fall apart somehow, each cord home as often as in the four."""
-    found = {_PARABOLIC}
+    found = {PARABOLIC}
     all_home = lcm(*(strands.home[cord] for cord in four))
     for cord in four:
         three = four - {cord}
         matrix, _ = _until_home(three, strands)
-        found.add(_size(_power(matrix, all_home // lcm(*(strands.home[other] for other in three)))))
+        found.add(trace_size(power(matrix, all_home // lcm(*(strands.home[other] for other in three)))))
     return found
 
 
