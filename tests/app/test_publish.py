@@ -112,6 +112,12 @@ def test_a_bead_that_is_not_known_is_refused() -> None:
         publish(unknown, SHELF)
 
 
+def test_a_rope_without_end_is_refused() -> None:
+    endless = replace(LANTERN_ROPE, rows=("mmmm",) * 25_001)
+    with pytest.raises(RequestError, match="100004 stitches"):
+        publish(endless, SHELF, WORDS)
+
+
 def test_progress_is_told_and_never_goes_back() -> None:
     told: list[tuple[str, float]] = []
     publish(SEVEN, SHELF, progress=lambda doing, share: told.append((doing, share)))

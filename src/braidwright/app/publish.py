@@ -21,6 +21,7 @@ from braidwright.drawings.sheet import Subject
 
 OtherHand = Literal["mirror", "same-picture", "none"]
 Progress = Callable[[str, float], None]
+MOST_STITCHES = 100_000  # some 58 m of beaded rope of eight cords; a pattern of more fills a bookcase
 README = "README.txt"
 FIRST = ("pdf", "txt")  # what a reader begins with
 
@@ -100,6 +101,7 @@ def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, prog
         RequestError: A wish that cannot be met.
     """
     wanted = wishes or Wishes()
+    _check_length(design)
     tell = progress or _silent
     tell("Measuring the design", 0.0)
     pattern, warnings = gather(design, catalogue, wanted)
@@ -117,6 +119,15 @@ def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, prog
     files.append((README, readme(pattern, names, files).encode("utf-8", "replace")))
     tell("Done", 1.0)
     return Pack(files=tuple(files), warnings=tuple(dict.fromkeys(warnings)))
+
+
+def _check_length(design: Design) -> None:
+    stitches = len(design.rows) * design.width
+    if stitches > MOST_STITCHES:
+        raise RequestError(
+            f"A pattern of {stitches} stitches is too long to publish in one piece; make it shorter than {MOST_STITCHES} "
+            f"stitches, or split it into several designs."
+        )
 
 
 def _silent(doing: str, share: float) -> None:

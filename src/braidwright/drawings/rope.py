@@ -145,6 +145,7 @@ def _stitches(stretch: Stretch) -> Iterator[Seen]:
     rope, braid = stretch.rope, stretch.rope.design.braid
     cords, heights, at = stitch_cords(braid, stretch.last), rope.heights, stations(braid)
     middle = (len(rope.design.rows) - 1) / 2.0
+    radius = {key: _radius(rope, key) for key in rope.design.drop_counts()}
     for row in range(stretch.first, stretch.last):
         for stitch, key in enumerate(rope.design.rows[row]):
             angle = surface_angle(braid, stitch, row - middle, rope.drift) - rope.turned_deg
@@ -152,7 +153,7 @@ def _stitches(stretch: Stretch) -> Iterator[Seen]:
             place = Place(
                 along=stretch.along(height) + 0.5 * stretch.zoom * (heights[row + 1] - heights[row]),
                 axis=stretch.axis,
-                radius=_radius(rope, key),
+                radius=radius[key],
                 angle=radians(angle),
                 tilt=rope.tilt,
                 zoom=stretch.zoom,

@@ -24,7 +24,6 @@ from braidwright.drawings.manuscript import (
     Warned,
 )
 from braidwright.drawings.pattern import Page, Pattern
-from braidwright.drawings.pens.svg import clean
 from braidwright.drawings.prints import Print
 from braidwright.drawings.typesetter import SUBSTITUTE, missing_signs, page_pdf
 
@@ -32,7 +31,8 @@ JsonTable = dict[str, object]
 TONGUE = re.compile(r"^(?P<lang>[A-Za-z]{2,3})(?:-(?P<script>[A-Za-z]{4}))?(?:-(?P<region>[A-Za-z]{2}))?(?:-.*)?$")
 RUNNING = 58  # signs of the title in the foot of a page
 FLOWING = frozenset({"finishing", "about"})  # chapters that need no page of their own
-FORBIDDEN = dict.fromkeys((0xFEFF, 0xFFFE, 0xFFFF, *range(0xD800, 0xE000)), SUBSTITUTE)  # PDF/UA-1 allows none of them
+# What PDF/UA-1 or XML 1.0 does not allow: control signs, marks of byte order, halves of signs.
+FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff\ufffe\uffff]")
 NUMBERED = re.compile(r"\b(?:slots?|rows?) \d|\b\d+ (?=\w)")
 LEFT_TO_RIGHT_MARK = "\u200e"
 MOST_NAMED = 12
@@ -236,8 +236,8 @@ LAID: dict[type, Callable[..., JsonTable]] = {
 
 
 def fit_for_type(data: JsonTable) -> JsonTable:
-    """The data without what no page can hold: control signs, marks of byte order, halves of signs."""
-    return _changed(data, lambda text: clean(text.translate(FORBIDDEN)))
+    """The data with a visible square for what no page can hold."""
+    return _changed(data, lambda text: FORBIDDEN.sub(SUBSTITUTE, text))
 
 
 def _replaced(data: JsonTable, signs: dict[int, str]) -> JsonTable:
