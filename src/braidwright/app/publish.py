@@ -125,7 +125,7 @@ def _check_length(design: Design) -> None:
     stitches = len(design.rows) * design.width
     if stitches > MOST_STITCHES:
         raise RequestError(
-            f"A pattern of {stitches} stitches is too long to publish in one piece; make it shorter than {MOST_STITCHES} "
+            f"A pattern of {stitches} stitches is too long for one pattern; make it shorter than {MOST_STITCHES} "
             f"stitches, or split it into several designs."
         )
 
