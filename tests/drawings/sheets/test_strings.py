@@ -13,15 +13,20 @@ from drawings.subjects import BRAIDS, LOOKS, drawings, marks, pen, subject
 
 
 def read_back(found: list[Mark]) -> dict[str, list[tuple[int, str]]]:
-    """What a reader makes of the sheet: for each slot, counts and names from left to right, line by line."""
+    """What a reader makes of the sheet: for each slot, counts and names from left to right, brackets written out."""
     strings: dict[str, list[tuple[int, str]]] = {}
-    current, count = "", 1
+    current, count, times, opened = "", 1, 1, 0
     for mark in found:
         if mark.kind == "group" and mark.of.startswith("string-"):
             current = mark.of.removeprefix("string-")
             strings[current] = []
         elif mark.kind == "text" and current and mark.lettering and mark.lettering.anchor == "middle":
-            count = int(mark.words)
+            if mark.words == ")":
+                strings[current] += strings[current][opened:] * (times - 1)
+            elif mark.words.endswith("("):
+                times, opened = int(mark.words.split()[0]), len(strings[current])
+            else:
+                count = int(mark.words)
         elif mark.kind == "group" and mark.of.startswith("run-"):
             strings[current].append((count, mark.words))
             count = 1
