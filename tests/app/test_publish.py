@@ -80,10 +80,12 @@ def test_one_hand_alone_when_wished() -> None:
     assert "Hand Z" not in made["pattern.txt"].decode()
 
 
-def test_notes_of_a_braid_are_printed_only_for_the_hand_they_speak_of() -> None:
+def test_notes_of_a_catalogue_braid_are_printed_for_both_hands_and_those_of_a_makers_own_only_for_its_own() -> None:
     own, other = pattern().hands
-    assert "clockwise" in own.notes
-    assert other.notes == ""
+    assert own.notes == other.notes == SHELF.braid("kongoh-8").notes
+    written = replace(LANTERN_ROPE, braid_name=None, braid=replace(LANTERN_ROPE.braid, notes="Turn to the right."))
+    own, other = pattern(written).hands
+    assert (own.notes, other.notes) == ("Turn to the right.", "")
 
 
 def test_pieces_and_spare_reach_the_supplies() -> None:

@@ -11,7 +11,7 @@ from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, size
 from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
 from braidwright.domain.document import write_design
-from braidwright.domain.errors import BraidwrightError, RequestError
+from braidwright.domain.errors import RequestError
 from braidwright.domain.mirror import mirror_everything, same_picture
 from braidwright.domain.supplies import supplies_of
 from braidwright.drawings.format import File
@@ -152,7 +152,7 @@ def gather(
                 prediction=predict(each, catalogue, predictor),
             ),
             kind=kind,
-            notes=_notes(each, catalogue, kind),
+            notes=_notes(each, kind),
         )
         for each, kind in ((design, "own"), *others)
     ]
@@ -189,14 +189,9 @@ def _other_hand(
         return ((mirror, "mirror"),), (f"{reason} The pack holds the mirror image.",)
 
 
-def _notes(design: Design, catalogue: Stock, kind: HandKind) -> str:
-    """What the braid file says about working; it speaks of the hand it is written in, and only that one."""
-    if design.braid_name is None:
-        return design.braid.notes if kind == "own" else ""
-    try:
-        return design.braid.notes if catalogue.braid(design.braid_name).hand == design.braid.hand else ""
-    except BraidwrightError:
-        return design.braid.notes if kind == "own" else ""
+def _notes(design: Design, kind: HandKind) -> str:
+    """What the braid file says about working. The catalogue's files speak of both hands, a maker's own of its own."""
+    return design.braid.notes if design.braid_name is not None or kind == "own" else ""
 
 
 # --- what is what ----------------------------------------------------------------------------------------
@@ -217,6 +212,11 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     for name in sorted(names, key=lambda each: (each not in FIRST, each)):
         own = [path for path, _ in files if _belongs(path, name)]
         lines += [*_listed(own), f"    {FORMATS[name].note}", ""]
+    lines += [
+        "pack.sha256",
+        "    The list of these files, with a sum for each, so that a later pack can replace them.",
+        "",
+    ]
     hands = ", ".join(f"hand-{part.hand.lower()} is {_HANDS[part.kind]}" for part in pattern.hands)
     lines.append(f"Hands: {hands}.")
     if design.licence:

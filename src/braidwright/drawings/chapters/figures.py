@@ -1,7 +1,9 @@
 """figures: numbers the way a maker reads them: both rulers, grams, and never more digits than are known."""
 
+from math import ceil
+
 from braidwright.domain.prediction import Basis
-from braidwright.domain.units import print_both
+from braidwright.domain.units import EIGHTHS, MM_PER_INCH, print_both, print_length
 
 NO_BREAK = "\u00a0"
 NOT_YET = "not predicted yet"
@@ -17,6 +19,14 @@ RESTS_ON: dict[Basis, str] = {
 def length(mm: float | None) -> str:
     """A length on both rulers, or that it is not known."""
     return NOT_YET if mm is None else unbroken(print_both(mm))
+
+
+def cut_length(mm: float | None) -> str:
+    """A length to cut, on both rulers: inches are rounded up to the next eighth, so that no cord comes out short."""
+    if mm is None:
+        return NOT_YET
+    inches = ceil(round(mm / MM_PER_INCH * EIGHTHS, 6)) / EIGHTHS
+    return unbroken(f"{print_length(mm)} ({print_length(inches * MM_PER_INCH, 'in')})")
 
 
 def unbroken(text: str) -> str:

@@ -7,7 +7,7 @@ from braidwright.domain.strings import bead_counts
 from braidwright.domain.supplies import CordNeed
 from braidwright.domain.tray import BARE
 from braidwright.drawings.bead_mark import Box, draw_mark
-from braidwright.drawings.chapters.figures import NOT_YET, capital, grams, length, sentence
+from braidwright.drawings.chapters.figures import NOT_YET, capital, cut_length, grams, sentence
 from braidwright.drawings.manuscript import Block, Chapter, Fact, Facts, Grid, Heading, Marked, Paragraph, Steps, Warned
 from braidwright.drawings.pattern import Pattern
 from braidwright.drawings.pen import Drawing, Paint, Pen, Point
@@ -144,7 +144,9 @@ def _cords(pattern: Pattern) -> tuple[Block, ...]:
         Grid(
             title="Cords to cut",
             head=("Colour", "Cords", "Each", "Or folded in half"),
-            rows=tuple((_chip(pattern, need), f"{need.count}", length(need.cut_mm), _folded(need)) for need in needs),
+            rows=tuple(
+                (_chip(pattern, need), f"{need.count}", cut_length(need.cut_mm), _folded(need)) for need in needs
+            ),
             widths=(1.0, 0.0, 0.0, 1.2),
             titled=False,
         ),
@@ -152,7 +154,7 @@ def _cords(pattern: Pattern) -> tuple[Block, ...]:
     ]
     core = pattern.supplies.core
     if core is not None:
-        cut = "" if core.cut_mm is None else f" Cut it at least {length(core.cut_mm)} long."
+        cut = "" if core.cut_mm is None else f" Cut it at least {cut_length(core.cut_mm)} long."
         blocks.append(Paragraph(text=f"Core cord: {core.why}{cut}"))
     return tuple(blocks)
 
@@ -197,7 +199,7 @@ def _folded(need: CordNeed) -> str:
     if not need.doubled_count:
         return "cut singly"
     single = f", and {need.single_count} single" if need.single_count else ""
-    return f"{need.doubled_count} of {length(need.doubled_mm)}{single}"
+    return f"{need.doubled_count} of {cut_length(need.doubled_mm)}{single}"
 
 
 def _findings(pattern: Pattern) -> tuple[Block, ...]:
