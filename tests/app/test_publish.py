@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from braidwright.app.publish import Wishes, format_names, publish
+from braidwright.app.publish import Wishes, format_names, gather, publish
 from braidwright.domain.design import Design
 from braidwright.domain.document import read_design, write_design
 from braidwright.domain.errors import CatalogueError, RequestError
@@ -84,7 +84,7 @@ def test_notes_of_a_catalogue_braid_are_printed_for_both_hands_and_those_of_a_ma
     own, other = pattern().hands
     assert own.notes == other.notes == SHELF.braid("kongoh-8").notes
     written = replace(LANTERN_ROPE, braid_name=None, braid=replace(LANTERN_ROPE.braid, notes="Turn to the right."))
-    own, other = pattern(written).hands
+    own, other = gather(written, SHELF, Wishes())[0].hands
     assert (own.notes, other.notes) == ("Turn to the right.", "")
 
 
@@ -153,6 +153,4 @@ def test_any_legal_design_can_be_put_into_words(design: Design) -> None:
 
 
 def pattern_of(design: Design) -> Any:
-    from braidwright.app.publish import gather
-
     return gather(design, SHELF, WORDS)[0].own
