@@ -215,7 +215,7 @@ def started(*arguments: str, stdout: str) -> subprocess.CompletedProcess[bytes]:
     with Path(stdout).open("wb") as stream:
         return subprocess.run(
             [sys.executable, "-m", "braidwright.cli.main", *arguments],
-            env=os.environ | {"PYTHONPATH": str(ROOT / "src")},
+            env=os.environ | {"PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": ""},  # buffered, as users have it
             stdout=stream,
             stderr=subprocess.PIPE,
             check=False,

@@ -1,6 +1,7 @@
 """txt: the whole pattern in words. Order and form: trade-facts, section 8, "Accessible" ([BL8], [FL8], [ROB4])."""
 
 import re
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -114,3 +115,11 @@ def test_any_design_reads_every_bead(design: Design) -> None:
     made = gather(design, SHELF, Wishes(other_hand="none"))[0]
     told = re.findall(r"^Slot \d+, .*?: (\d+) beads?: ", text_of(made), flags=re.MULTILINE)
     assert sum(int(count) for count in told) == sum(len(s.beads(design.tray)) for s in strings_of(design))
+
+
+@pytest.mark.parametrize("name", sorted(EVERY))
+def test_every_heading_has_something_under_it(name: str) -> None:
+    lines = [line for line in files(name)["pattern.txt"].decode().splitlines() if line]
+    for heading, then in pairwise([*lines, "#"]):
+        if heading.startswith("###"):
+            assert not then.startswith("#"), heading

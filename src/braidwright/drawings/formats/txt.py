@@ -63,8 +63,23 @@ def _chapter(chapter: Chapter, title: str = "") -> Iterator[str]:
     yield ""
     yield f"## {_flat(title or chapter.title)}"
     yield ""
+    at_the_top = True
+    for heading, lines in _parts(chapter):
+        if heading is not None and lines:  # a part that is all picture has nothing to be read aloud
+            yield from _heading(heading, spaced=not at_the_top)
+        yield from lines
+        at_the_top = at_the_top and not lines
+
+
+def _parts(chapter: Chapter) -> list[tuple[Heading | None, list[str]]]:
+    """The parts of a chapter, each under its heading, with the lines that can be read aloud."""
+    parts: list[tuple[Heading | None, list[str]]] = [(None, [])]
     for block in chapter.blocks:
-        yield from _block(block)
+        if isinstance(block, Heading):
+            parts.append((block, []))
+        else:
+            parts[-1][1].extend(_block(block))
+    return parts
 
 
 def _block(block: Block) -> Iterator[str]:
@@ -73,8 +88,9 @@ def _block(block: Block) -> Iterator[str]:
         yield from speak(block)
 
 
-def _heading(block: Heading) -> Iterator[str]:
-    yield ""
+def _heading(block: Heading, *, spaced: bool) -> Iterator[str]:
+    if spaced:
+        yield ""
     yield f"### {_flat(block.text)}"
     yield ""
 
@@ -135,7 +151,6 @@ def _rows(block: RowWords) -> Iterator[str]:
 
 
 SPOKEN: dict[type, Callable[..., Iterator[str]]] = {
-    Heading: _heading,
     Paragraph: _paragraph,
     Steps: _steps,
     Facts: _facts,
