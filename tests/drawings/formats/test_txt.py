@@ -122,4 +122,4 @@ def test_every_heading_has_something_under_it(name: str) -> None:
     lines = [line for line in files(name)["pattern.txt"].decode().splitlines() if line]
     for heading, then in pairwise([*lines, "#"]):
         if heading.startswith("###"):
-            assert not then.startswith("#"), heading
+            assert not then.startswith(("## ", "### ")), heading
