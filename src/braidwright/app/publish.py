@@ -6,8 +6,9 @@ from hashlib import sha256
 from typing import Literal, Protocol, get_args
 
 from braidwright import __version__
+from braidwright.app.pipeline import subject_of, work_out
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, size, worn_by_whom
+from braidwright.app.sizes import QUICK, end_cap_of, worn_by_whom
 from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
 from braidwright.domain.document import write_design
@@ -17,7 +18,6 @@ from braidwright.domain.supplies import supplies_of
 from braidwright.drawings.format import File
 from braidwright.drawings.formats import FORMATS
 from braidwright.drawings.pattern import PAPERS, HandKind, HandPart, Page, Paper, Pattern
-from braidwright.drawings.sheet import Subject
 
 OtherHand = Literal["mirror", "same-picture", "none"]
 Progress = Callable[[str, float], None]
@@ -138,40 +138,31 @@ def gather(
     design: Design, catalogue: Stock, wishes: Wishes, predictor: Predictor = QUICK
 ) -> tuple[Pattern, tuple[str, ...]]:
     """The pattern of a design, and what the maker should know about it."""
-    materials = materials_of(design, catalogue)
-    measured = size(design, catalogue, predictor)
-    cap = end_cap_of(design, catalogue, measured)
+    own = work_out(design, catalogue, predictor)
+    cap = end_cap_of(design, catalogue, own.size)
     document = write_design(design)
-    others, warnings = _other_hand(design, wishes.other_hand, measured.drift_deg)
-    parts = [
-        HandPart(
-            subject=Subject(
-                design=each,
-                beads=materials.beads,
-                cord_mm=materials.cord.diameter_mm,
-                prediction=predict(each, catalogue, predictor),
-            ),
-            kind=kind,
-            notes=_notes(each, kind),
-        )
-        for each, kind in ((design, "own"), *others)
+    others, warnings = _other_hand(design, wishes.other_hand, own.size.drift_deg)
+    parts = [HandPart(subject=subject_of(own), kind="own", notes=_notes(design, "own"))]
+    parts += [
+        HandPart(subject=subject_of(work_out(other, catalogue, predictor)), kind=kind, notes=_notes(other, kind))
+        for other, kind in others
     ]
     pattern = Pattern(
         design=design,
         document=document,
         hands=tuple(parts),
-        size=measured,
+        size=own.size,
         supplies=supplies_of(
-            design, materials, measured, cap=cap, pieces=wishes.pieces, spare_percent=wishes.spare_percent
+            design, own.materials, own.size, cap=cap, pieces=wishes.pieces, spare_percent=wishes.spare_percent
         ),
-        cord=materials.cord,
+        cord=own.materials.cord,
         end_cap=cap,
-        worn_by=worn_by_whom(design, measured, cap),
+        worn_by=worn_by_whom(design, own.size, cap),
         page=Page(paper=wishes.paper, large_print=wishes.large_print),
         edition=sha256(document.encode("utf-8", "surrogatepass")).hexdigest()[:8],
         version=__version__,
     )
-    return pattern, (*warnings, *measured.warnings)
+    return pattern, (*warnings, *own.size.warnings)
 
 
 def _other_hand(
