@@ -44,6 +44,8 @@ SILENT = Prediction(
         {"rows": 20, "length_mm": 46.0, "cord_used_mm": 40.0},  # a cord cannot make more braid than it is long
         {"rows": 20, "length_mm": 46.0, "cord_cut_mm": 100.0, "cord_left_mm": 60.0},
         {"rows": 20, "cord_cut_mm": 100.0},
+        {"rows": 20, "length_mm": 1e-300},
+        {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": 99.9999999999},
         {"rows": 20, "cord_left_mm": 100.0},
         {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": 100.0},
         {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": float("nan")},

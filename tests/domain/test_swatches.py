@@ -1,7 +1,7 @@
 """Several swatches: which count, what they tell together, how sure that is, and a wrong one among them."""
 
 from dataclasses import replace
-from math import hypot, sqrt
+from math import hypot, isfinite, sqrt
 
 import pytest
 from hypothesis import given
@@ -282,3 +282,34 @@ def test_mirroring_and_resizing_keep_the_swatches() -> None:
     for other in (mirror_everything(design), same_picture(design, 11.25), resize(design, 50)):
         assert (other.swatch, other.swatches) == (design.swatch, design.swatches)
         assert len(counted(other)[0]) == 2
+
+
+def test_the_cord_of_a_swatch_with_a_wrong_length_does_not_count_either() -> None:
+    lengths = (92.0, 91.0, 184.0, 93.0)
+    swatches = many(*(Swatch(rows=40, length_mm=mm) for mm in lengths))
+    wrong = replace(swatches[2], swatch=replace(swatches[2].swatch, cord_used_mm=276.0))
+    told = corrected(EXPECTED, (*swatches[:2], wrong, swatches[3]))
+    assert told.take_up == EXPECTED.take_up
+    assert "still predicted: diameter, twist, cord used" in told.notes[1]
+
+
+ANY = st.builds(
+    Swatch,
+    rows=st.integers(1, 100_000),
+    length_mm=st.none() | st.floats(0.0011, 1000),
+    diameter_mm=st.none() | st.floats(0.0011, 200),
+    turn_rows=st.none() | st.floats(2.0, 100_000, exclude_min=True),
+    cord_used_mm=st.none() | st.floats(1000, 100_000),
+)
+
+
+@given(st.lists(ANY, max_size=6), st.sampled_from([EXPECTED, SILENT]))
+def test_whatever_was_measured_every_figure_is_finite_and_its_error_not_negative(
+    swatches: list[Swatch], before: Prediction
+) -> None:
+    told = corrected(before, many(*swatches))
+    for name in ("rise_mm", "diameter_mm", "drift_deg", "take_up"):
+        value, error = getattr(told, name), getattr(told.spread, name)
+        assert value is None or isfinite(value)
+        assert error is None or (isfinite(error) and error > 0.0)
+    assert all(sentence.endswith(".") for sentence in looked_at(many(*swatches), before, 2.1))

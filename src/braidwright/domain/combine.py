@@ -73,16 +73,17 @@ def combine(readings: tuple[Reading, ...]) -> Combined | None:
         return None
     kept, left_out = _sorted_out(readings)
     centre = median(reading.value for reading in kept)
-    weights = [reading.error**-2 for reading in kept]
+    least = min(reading.error for reading in kept)
+    weights = [(least / reading.error) ** 2 for reading in kept]  # against the surest, so that none runs out of range
     total = fsum(weights)
     value = centre + fsum(w * (reading.value - centre) for w, reading in zip(weights, kept, strict=True)) / total
     ratio = 0.0
     if len(kept) > 1:
         misfit = fsum(w * (reading.value - value) ** 2 for w, reading in zip(weights, kept, strict=True))
-        ratio = sqrt(misfit / (len(kept) - 1))
+        ratio = sqrt(misfit / (len(kept) - 1)) / least
     return Combined(
         value=value,
-        error=max(1.0, ratio) / sqrt(total),
+        error=max(1.0, ratio) * least / sqrt(total),
         kept=kept,
         left_out=left_out,
         ratio=ratio,

@@ -12,6 +12,7 @@ Slips = tuple[tuple[float, str], ...]
 MOST_ROWS = 100_000
 MOST_MM = 100_000.0
 MOST_ACROSS_MM = 200.0
+LEAST_MM = 0.001  # no ruler tells as little
 QUICKEST_TURN_ROWS = 2.0  # half a turn in one row: a column cannot turn faster and still be told from its neighbour
 
 # Ratios of what was measured to what is expected, each with the slip that gives it. The bands are our own.
@@ -80,9 +81,9 @@ class Swatch:
         """Refuse impossible numbers."""
         if not 1 <= self.rows <= MOST_ROWS:
             raise DesignError(f"Swatch: {self.rows} rows were not braided; give the rows counted, 1 to {MOST_ROWS}.")
-        self._check("length_mm", 0.0, MOST_MM)
-        self._check("diameter_mm", 0.0, MOST_ACROSS_MM)
-        self._check("cord_used_mm", 0.0, MOST_MM)
+        self._check("length_mm", LEAST_MM, MOST_MM)
+        self._check("diameter_mm", LEAST_MM, MOST_ACROSS_MM)
+        self._check("cord_used_mm", LEAST_MM, MOST_MM)
         self._check("turn_rows", QUICKEST_TURN_ROWS, MOST_ROWS)
         self._check_cut()
         used = self.used_mm
@@ -102,8 +103,8 @@ class Swatch:
             )
         if cut is None or left is None:
             return
-        self._check("cord_cut_mm", 0.0, MOST_MM)
-        if not (isfinite(left) and 0.0 <= left < cut):
+        self._check("cord_cut_mm", LEAST_MM, MOST_MM)
+        if not (isfinite(left) and 0.0 <= left < cut - LEAST_MM):
             raise DesignError(
                 f"Swatch: {left:g} mm cannot be left of a cord cut at {cut:g} mm; give less than was cut."
             )

@@ -112,7 +112,8 @@ def told_by(swatches: tuple[Counted, ...]) -> Told:
     """What swatches tell together, each measure a weighted mean; one wrong reading among several is left out."""
     rise = combine(_rises(swatches))
     wrong = frozenset() if rise is None else frozenset(reading.label for reading in rise.left_out)
-    take_up = combine(_take_ups(tuple(each for each in swatches if each.label not in wrong)))
+    sound = tuple(each for each in swatches if each.label not in wrong)  # a slip in the length may be one in the rows
+    take_up = combine(_take_ups(sound))
     return Told(
         rise_mm=rise,
         diameter_mm=combine(
@@ -130,7 +131,7 @@ def told_by(swatches: tuple[Counted, ...]) -> Told:
             )
         ),
         take_up=take_up,
-        used_mm=None if take_up is not None else combine(_used(swatches)),
+        used_mm=None if take_up is not None else combine(_used(sound)),
     )
 
 
