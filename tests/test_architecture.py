@@ -85,18 +85,17 @@ def test_import_contracts_are_kept() -> None:
 
 
 def test_pure_core_lists_every_dependency() -> None:
-    """Numpy is the one library that the craft may lean on."""
+    """Numpy is the one library that the craft may lean on, numba the one more that the physics may."""
     names = (re.match(r"[A-Za-z0-9._-]+", wish) for wish in SETTINGS["project"]["dependencies"])
     dependencies = {name.group().replace("-", "_").lower() for name in names if name}
-    assert dependencies - {"numpy"} <= set(CONTRACTS["pure-core"]["forbidden_modules"])
+    assert dependencies - {"numba", "numpy"} <= set(CONTRACTS["pure-core"]["forbidden_modules"])
+    assert set(CONTRACTS["numba-at-home"]["source_modules"]) >= {"braidwright.domain", "braidwright.catalogue"}
 
 
 def families() -> list[str]:
     """The folders whose `__init__.py` gathers its files."""
     gathers = re.compile(r"^from braidwright\.registry import ", re.MULTILINE)
-    folders = [
-        path for path in SOURCE.rglob("__init__.py") if gathers.search(path.read_text(encoding="utf-8"))
-    ]
+    folders = [path for path in SOURCE.rglob("__init__.py") if gathers.search(path.read_text(encoding="utf-8"))]
     return [".".join(path.parent.relative_to(SOURCE.parent).parts) for path in sorted(folders)]
 
 
@@ -157,9 +156,7 @@ def body_lines(function: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
 
 def long_functions(name: str, text: str) -> list[str]:
     """Functions over the limit, with their lengths."""
-    functions = [
-        node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
-    ]
+    functions = [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)]
     return [
         f"{name}:{function.lineno} {function.name}: {body_lines(function)} lines"
         for function in functions
