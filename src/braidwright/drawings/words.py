@@ -273,8 +273,8 @@ CAUTIONS: tuple[Caution, ...] = (
     Caution(
         title="Broken glass",
         text="Break a bead off only as a last resort: wear eye protection, cover it with a cloth, press an awl into "
-        "its hole so that it bursts outward, and never squeeze it over the cord. Sweep up every splinter, and check that "
-        "the broken edge has not cut the cord.",
+        "its hole so that it bursts outward, and never squeeze it over the cord. Sweep up every splinter, and check "
+        "that the broken edge has not cut the cord.",
     ),
     Caution(
         title="Glue",
