@@ -168,7 +168,7 @@ def ridge_key(design: Design, drift: float, row: int, stitch: int) -> str:
 
 def bracken() -> Design:
     """A plain-cord braid: no beads, the figure is in the colours of the cords."""
-    rust, straw, fern = "#9a4a22", "#dcc28a", "#4d6b3a"
+    rust, straw, fern = "#b5592a", "#e6d3a3", "#2c4a2c"
     return Design(
         title="Bracken Lead",
         author=AUTHOR,

@@ -325,3 +325,11 @@ def test_what_has_no_size_cannot_be_fitted() -> None:
         fit_length(design, measured, None, 170.0)
     assert worn_by_whom(design, measured, None) is None
     assert end_cap_of(design, SHELF, measured) is None
+
+
+def test_a_measured_swatch_is_not_asked_for_again() -> None:
+    tube = rope(("aaaa",) * 10, braid=maru_yotsu())
+    asked = size(tube, SHELF)
+    told = size(replace(tube, swatch=Swatch(rows=10, length_mm=40.0)), SHELF)
+    assert any("Braid a swatch" in note for note in asked.notes)
+    assert not any("Braid a swatch" in note for note in told.notes)

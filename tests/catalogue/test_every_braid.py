@@ -94,3 +94,12 @@ def test_every_cord_makes_a_stitch_before_all_are_home(braid: Braid) -> None:
         moving |= {place_of.index(place) for place in walk(braid).movers}
         place_of = [walk(braid).permutation[place] for place in place_of]
     assert moving == set(range(braid.cord_count))
+
+
+@pytest.mark.parametrize("braid", EVERY_BRAID, ids=name_of)
+def test_notes_that_speak_of_a_turning_say_for_which_hand(braid: Braid) -> None:
+    """The notes are printed for both hands, so a direction without its hand would mislead half of the readers."""
+    for sentence in " ".join(braid.notes.split()).split(". "):
+        if "disk" in sentence and "clockwise" in sentence:
+            assert "hand S" in sentence
+            assert "hand Z" in sentence

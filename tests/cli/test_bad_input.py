@@ -3,6 +3,7 @@
 import copy
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -214,7 +215,7 @@ def started(*arguments: str, stdout: str) -> subprocess.CompletedProcess[bytes]:
     with Path(stdout).open("wb") as stream:
         return subprocess.run(
             [sys.executable, "-m", "braidwright.cli.main", *arguments],
-            env=os.environ | {"PYTHONPATH": str(ROOT / "src")},
+            env=os.environ | {"PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": ""},  # buffered, as users have it
             stdout=stream,
             stderr=subprocess.PIPE,
             check=False,
@@ -401,3 +402,25 @@ def test_a_fault_of_the_program_is_told_apart(design: str, monkeypatch: pytest.M
     told = speak("strings", design)
     assert (told.code, told.is_one_sentence()) == (70, False)
     assert "Traceback" not in told.err
+
+
+@settings(many, max_examples=12)
+@given(document=mutants())
+def test_no_changed_document_leaves_half_a_pack(document: dict[str, Any], tmp_path: Path) -> None:
+    path, folder = tmp_path / "fuzz.json", tmp_path / "pack"
+    shutil.rmtree(folder, ignore_errors=True)
+    path.write_bytes(json.dumps(document).encode())
+    told = speak("publish", str(path), "-o", str(folder), "--other-hand", "none")
+    assert answered_well(told, folder), told
+    assert {each.name for each in tmp_path.iterdir()} <= {"fuzz.json", "pack"}
+
+
+def test_words_that_mean_something_to_a_typesetter_are_only_words(tmp_path: Path) -> None:
+    odd = "#panic(1) $x$ *b* _i_ `c` <l> @r [ ] { } \\ \" ' & % ~ // /* 漢字 😀"
+    beads = {"a": {"bead": "round-8/0", "colour": "#1b6e5a", "name": "#set <b>&amp;"}}
+    changes = {"story": odd, "notes": odd, "author": "<&>\"'", "licence": odd, "tray": beads, "rows": ["aaaa"] * 5}
+    name = write_design(tmp_path, title="#x ]]> <svg> \"'&", motifs=[], **changes)
+    told = speak("publish", name, "-o", str(tmp_path / "pack"))
+    assert told.code == 0, told
+    text = (tmp_path / "pack" / "pattern.txt").read_text(encoding="utf-8")
+    assert "#panic(1) $x$ *b*" in " ".join(text.split())

@@ -7,11 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from braidwright.domain.braid import Braid, Move
-from braidwright.domain.chart import surface_angle
-from braidwright.domain.design import Design, PlacedMotif
+from braidwright.domain.chart import columns, surface_angle
+from braidwright.domain.design import Anchor, Design, PlacedMotif
 from braidwright.domain.errors import RequestError
 from braidwright.domain.mirror import mirror_everything, row_turns, same_picture
 from braidwright.domain.motif import Course, along_the_front, from_front
+from braidwright.domain.patch import patch_stitches
 from braidwright.domain.strings import bead_counts, strings_of
 from strategies import designs
 
@@ -65,6 +66,36 @@ def test_accents_on_the_front_stay_on_the_front_in_the_other_hand(two_kinds: Des
             if key == "g":
                 assert abs(from_front(other, -COURSE.drift_deg, row, stitch)) <= 45.0 + 22.5
     assert [anchor.row for anchor in other.motifs[-1].anchors] == [anchor.row for anchor in placed.motifs[-1].anchors]
+
+
+def test_motifs_stay_whole_in_the_other_hand(two_kinds: Design) -> None:
+    long = two_kinds.with_rows(("aaaa",) * 66)
+    bud = PlacedMotif(name="bud", lines=(" g ", "ggg", " g "))
+    placed = along_the_front(long, bud, COURSE, 14.0)
+    other = same_picture(placed, COURSE.drift_deg)
+    for anchor in other.motifs[-1].anchors:
+        for at, key in patch_stitches(other, bud.lines, anchor):
+            assert other.rows[at.row - 1][at.stitch - 1] == key
+    assert bead_counts(other) == bead_counts(placed)
+    assert same_picture(other, -COURSE.drift_deg) == placed
+
+
+@given(designs(rows=(2, 14)), st.floats(-40, 40), st.data())
+def test_same_picture_twice_is_nothing_with_motifs_anywhere(design: Design, drift: float, data: st.DataObject) -> None:
+    rows, width = len(design.rows), design.width
+    anchors = st.builds(Anchor, row=st.integers(1, rows), stitch=st.integers(1, width))
+    wide = min(2, len(columns(design.braid)))
+    motifs = tuple(
+        PlacedMotif(name=name, lines=(key * wide, key), anchors=tuple(data.draw(st.lists(anchors, max_size=4))))
+        for name, key in (("one", design.tray.keys[0]), ("two", "."))
+    )
+    marked = replace(design, motifs=motifs)
+    try:
+        other = same_picture(marked, drift)
+    except RequestError:
+        return
+    assert same_picture(other, -drift) == marked
+    assert bead_counts(other) == bead_counts(marked)
 
 
 def test_same_picture_puts_every_drop_where_it_was_seen(two_kinds: Design) -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from braidwright.domain.braid import mirrored, turn
 from braidwright.domain.design import Design
 from braidwright.domain.errors import DesignError
-from braidwright.domain.strings import String, bead_counts, deal, rows_of, runs, strings_of
+from braidwright.domain.strings import String, bead_counts, deal, phrases, rows_of, runs, strings_of
 from braidwright.domain.tray import TrayStack
 from known_braids import published_kongoh
 from strategies import designs
@@ -114,3 +114,22 @@ def test_runs_spell_the_string_and_never_repeat_a_key(drops: str) -> None:
     assert "".join(key * count for count, key in found) == drops
     assert all(one[1] != two[1] for one, two in pairwise(found))
     assert all(count > 0 for count, _ in found)
+
+
+@given(st.text(alphabet="abc", max_size=60))
+def test_phrases_unfold_to_the_runs(drops: str) -> None:
+    unfolded = [run for phrase in phrases(drops) for run in phrase.runs * phrase.times]
+    assert tuple(unfolded) == runs(drops)
+    assert len([run for phrase in phrases(drops) for run in phrase.runs]) <= len(runs(drops))
+
+
+def test_a_group_that_comes_again_is_said_once() -> None:
+    (group, rest) = phrases("abcc" * 23 + "ab")
+    assert (group.times, group.runs) == (23, ((1, "a"), (1, "b"), (2, "c")))
+    assert (rest.times, rest.runs) == (1, ((1, "a"), (1, "b")))
+
+
+def test_what_is_short_is_said_as_it_is() -> None:
+    assert [phrase.times for phrase in phrases("abab")] == [1]
+    assert phrases("") == ()
+    assert [phrase.times for phrase in phrases("xy" + "ab" * 5 + "z")] == [1, 5, 1]

@@ -77,7 +77,10 @@ def test_home_is_the_first_time_every_cord_is_in_its_place(braid: Braid) -> None
 def test_the_same_slots_come_again_first_when_the_walk_says(braid: Braid) -> None:
     again = walk(braid).repeats_same_slots
     where = [slots_after(braid, repeats) for repeats in range(min(again, 200) + 1)]
-    assert [n for n in range(1, len(where)) if where[n] == braid.start] == ([again] if again <= 200 else [])
+    # A start that looks alike after a part turn can let the cords meet their slots earlier, but then the working that
+    # follows is not the same: the pattern itself must have turned whole too.
+    whole = [n for n in range(1, len(where)) if where[n] == braid.start and braid.shift * n % braid.slots == 0]
+    assert whole == ([again] if again <= 200 else [])
 
 
 @pytest.mark.parametrize("hand", ["S", "Z"])

@@ -2,7 +2,7 @@
 
     braid --walk--> stitches --drop--> chart and strings --predict--> size and supplies --draw--> a page, a picture
 
-Each step is one call. The doors and the pattern pack begin here; look into a step by opening the module it names.
+Each step is one call. The pattern pack begins here; look into a step by opening the module it names.
 """
 
 from dataclasses import dataclass
@@ -71,6 +71,16 @@ def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Work
     )
 
 
+def subject_of(worked: Worked) -> Subject:
+    """What a sheet draws: the design with its measures, and nothing of how they were found."""
+    return Subject(
+        design=worked.design,
+        beads=worked.materials.beads,
+        cord_mm=worked.materials.cord.diameter_mm,
+        prediction=worked.prediction,
+    )
+
+
 def draw(worked: Worked, sheet: str, look: Look) -> tuple[Drawing, ...]:
     """One sheet of a design: a chart, the set-up disk, the rope; nothing when there is nothing true to draw.
 
@@ -79,10 +89,4 @@ def draw(worked: Worked, sheet: str, look: Look) -> tuple[Drawing, ...]:
         sheet: A name of the family of sheets, such as "flat-chart".
         look: Width, height and size of text.
     """
-    subject = Subject(
-        design=worked.design,
-        beads=worked.materials.beads,
-        cord_mm=worked.materials.cord.diameter_mm,
-        prediction=worked.prediction,
-    )
-    return SHEETS[sheet].draw(subject, look)
+    return SHEETS[sheet].draw(subject_of(worked), look)

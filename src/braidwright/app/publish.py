@@ -6,21 +6,22 @@ from hashlib import sha256
 from typing import Literal, Protocol, get_args
 
 from braidwright import __version__
+from braidwright.app.pipeline import subject_of, work_out
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, size, worn_by_whom
+from braidwright.app.sizes import QUICK, end_cap_of, worn_by_whom
 from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
 from braidwright.domain.document import write_design
-from braidwright.domain.errors import BraidwrightError, RequestError
+from braidwright.domain.errors import RequestError
 from braidwright.domain.mirror import mirror_everything, same_picture
 from braidwright.domain.supplies import supplies_of
 from braidwright.drawings.format import File
 from braidwright.drawings.formats import FORMATS
 from braidwright.drawings.pattern import PAPERS, HandKind, HandPart, Page, Paper, Pattern
-from braidwright.drawings.sheet import Subject
 
 OtherHand = Literal["mirror", "same-picture", "none"]
 Progress = Callable[[str, float], None]
+MOST_STITCHES = 100_000  # some 58 m of beaded rope of eight cords; a pattern of more fills a bookcase
 README = "README.txt"
 FIRST = ("pdf", "txt")  # what a reader begins with
 
@@ -30,6 +31,7 @@ class Stock(Shelf, Protocol):
 
     def braid(self, name: str) -> Braid:
         """The braid of this name, in the hand of its file. Raises CatalogueError when there is none."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
@@ -85,9 +87,7 @@ def _check(what: str, value: str, known: tuple[str, ...]) -> None:
         raise RequestError(f"The {what} {value!r} is not known; use one of {', '.join(known)}.")
 
 
-def publish(
-    design: Design, catalogue: Stock, wishes: Wishes | None = None, progress: Progress | None = None
-) -> Pack:
+def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, progress: Progress | None = None) -> Pack:
     """Everything published for one design.
 
     Args:
@@ -101,6 +101,7 @@ def publish(
         RequestError: A wish that cannot be met.
     """
     wanted = wishes or Wishes()
+    _check_length(design)
     tell = progress or _silent
     tell("Measuring the design", 0.0)
     pattern, warnings = gather(design, catalogue, wanted)
@@ -120,6 +121,15 @@ def publish(
     return Pack(files=tuple(files), warnings=tuple(dict.fromkeys(warnings)))
 
 
+def _check_length(design: Design) -> None:
+    stitches = len(design.rows) * design.width
+    if stitches > MOST_STITCHES:
+        raise RequestError(
+            f"A pattern of {stitches} stitches is too long for one pattern; make it shorter than {MOST_STITCHES} "
+            f"stitches, or split it into several designs."
+        )
+
+
 def _silent(doing: str, share: float) -> None:
     """Nobody asked to be told."""
 
@@ -128,40 +138,31 @@ def gather(
     design: Design, catalogue: Stock, wishes: Wishes, predictor: Predictor = QUICK
 ) -> tuple[Pattern, tuple[str, ...]]:
     """The pattern of a design, and what the maker should know about it."""
-    materials = materials_of(design, catalogue)
-    measured = size(design, catalogue, predictor)
-    cap = end_cap_of(design, catalogue, measured)
+    own = work_out(design, catalogue, predictor)
+    cap = end_cap_of(design, catalogue, own.size)
     document = write_design(design)
-    others, warnings = _other_hand(design, wishes.other_hand, measured.drift_deg)
-    parts = [
-        HandPart(
-            subject=Subject(
-                design=each,
-                beads=materials.beads,
-                cord_mm=materials.cord.diameter_mm,
-                prediction=predict(each, catalogue, predictor),
-            ),
-            kind=kind,
-            notes=_notes(each, catalogue, kind),
-        )
-        for each, kind in ((design, "own"), *others)
+    others, warnings = _other_hand(design, wishes.other_hand, own.size.drift_deg)
+    parts = [HandPart(subject=subject_of(own), kind="own", notes=_notes(design, "own"))]
+    parts += [
+        HandPart(subject=subject_of(work_out(other, catalogue, predictor)), kind=kind, notes=_notes(other, kind))
+        for other, kind in others
     ]
     pattern = Pattern(
         design=design,
         document=document,
         hands=tuple(parts),
-        size=measured,
+        size=own.size,
         supplies=supplies_of(
-            design, materials, measured, cap=cap, pieces=wishes.pieces, spare_percent=wishes.spare_percent
+            design, own.materials, own.size, cap=cap, pieces=wishes.pieces, spare_percent=wishes.spare_percent
         ),
-        cord=materials.cord,
+        cord=own.materials.cord,
         end_cap=cap,
-        worn_by=worn_by_whom(design, measured, cap),
+        worn_by=worn_by_whom(design, own.size, cap),
         page=Page(paper=wishes.paper, large_print=wishes.large_print),
         edition=sha256(document.encode("utf-8", "surrogatepass")).hexdigest()[:8],
         version=__version__,
     )
-    return pattern, (*warnings, *measured.warnings)
+    return pattern, (*warnings, *own.size.warnings)
 
 
 def _other_hand(
@@ -179,14 +180,9 @@ def _other_hand(
         return ((mirror, "mirror"),), (f"{reason} The pack holds the mirror image.",)
 
 
-def _notes(design: Design, catalogue: Stock, kind: HandKind) -> str:
-    """What the braid file says about working; it speaks of the hand it is written in, and only that one."""
-    if design.braid_name is None:
-        return design.braid.notes if kind == "own" else ""
-    try:
-        return design.braid.notes if catalogue.braid(design.braid_name).hand == design.braid.hand else ""
-    except BraidwrightError:
-        return design.braid.notes if kind == "own" else ""
+def _notes(design: Design, kind: HandKind) -> str:
+    """What the braid file says about working. The catalogue's files speak of both hands, a maker's own of its own."""
+    return design.braid.notes if design.braid_name is not None or kind == "own" else ""
 
 
 # --- what is what ----------------------------------------------------------------------------------------
@@ -197,10 +193,21 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     design = pattern.design
     title = " ".join(design.title.split())
     by = f" by {' '.join(design.author.split())}" if design.author else ""
-    lines = [f"{title}{by}", f"A pattern pack, edition {pattern.edition}.", "", "Begin with pattern.pdf, or with pattern.txt when you use a screen reader.", ""]
+    lines = [
+        f"{title}{by}",
+        f"A pattern pack, edition {pattern.edition}.",
+        "",
+        "Begin with pattern.pdf, or with pattern.txt when you use a screen reader.",
+        "",
+    ]
     for name in sorted(names, key=lambda each: (each not in FIRST, each)):
         own = [path for path, _ in files if _belongs(path, name)]
         lines += [*_listed(own), f"    {FORMATS[name].note}", ""]
+    lines += [
+        "pack.sha256",
+        "    The list of these files, with a sum for each, so that a later pack can replace them.",
+        "",
+    ]
     hands = ", ".join(f"hand-{part.hand.lower()} is {_HANDS[part.kind]}" for part in pattern.hands)
     lines.append(f"Hands: {hands}.")
     if design.licence:
@@ -208,7 +215,11 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     return "\n".join(lines) + "\n"
 
 
-_HANDS = {"own": "the rope as pictured", "mirror": "its mirror image", "same-picture": "the same picture worked the other way"}
+_HANDS = {
+    "own": "the rope as pictured",
+    "mirror": "its mirror image",
+    "same-picture": "the same picture worked the other way",
+}
 
 
 def _belongs(path: str, name: str) -> bool:
@@ -222,4 +233,3 @@ def _listed(paths: list[str]) -> list[str]:
     folders = dict.fromkeys(path.rpartition("/")[0] for path in paths)
     suffix = paths[0].rpartition(".")[2]
     return [f"{folder}/*.{suffix}" for folder in folders]
-

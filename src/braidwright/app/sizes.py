@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.quick import Quick
+from braidwright.app.quick import MEASURE, Quick
 from braidwright.domain.bead import Bead
 from braidwright.domain.cord import Cord, EndCap
 from braidwright.domain.design import Design
@@ -85,7 +85,10 @@ def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tu
     before = predictor.predict(design, materials, measured_drift(design.swatch, disk_drift(design)))
     if design.swatch is None:
         return before, before
-    return before, corrected(before, design.swatch, plain=row_kinds(design).plain)
+    after = corrected(before, design.swatch, plain=row_kinds(design).plain)
+    if after.rise_mm is not None:  # what the maker has done need not be asked of her again
+        after = replace(after, notes=tuple(note for note in after.notes if note != MEASURE))
+    return before, after
 
 
 def end_cap_of(design: Design, shelf: Shelf, measured: Size) -> EndCap | None:

@@ -92,6 +92,7 @@ def _told(error: Exception, arguments: Sequence[str]) -> int:
         case typer.TyperException():
             sentence = _usage(error, arguments)
         case OSError():
+            _leave_the_pipe()
             reason = error.strerror or "no reason given"
             sentence = f"The answer cannot be written ({reason}); make room, or write elsewhere."
         case RecursionError() | MemoryError():
@@ -131,7 +132,7 @@ def _speak_utf8() -> None:
 
 
 def _leave_the_pipe() -> None:
-    """Nothing more can be written: keep Python from trying once more when it ends."""
+    """Nothing more can be written: keep Python from trying once more when it ends, which would change the exit code."""
     with suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 

@@ -6,6 +6,7 @@ from braidwright.domain.braid import Braid, mirrored
 from braidwright.domain.chart import Column, columns
 from braidwright.domain.design import Anchor, Design, PlacedMotif
 from braidwright.domain.errors import RequestError
+from braidwright.domain.patch import patch_stitches
 
 
 def mirror_everything(design: Design) -> Design:
@@ -28,7 +29,8 @@ def same_picture(design: Design, drift_deg: float | None = None) -> Design:
 
     Stations are matched by where they stand round the rope. The columns of the two hands drift in opposite
     directions, so each row is also turned back by the whole number of columns the two have drifted apart, counted
-    from the middle row: a motif that follows the front line still does. Done twice, it gives the first design back.
+    from the middle row: a motif that follows the front line still does. A motif across a place where that number
+    changes is put together again, stitch for stitch. Done twice, it gives the first design back.
 
     Args:
         design: The design.
@@ -40,7 +42,28 @@ def same_picture(design: Design, drift_deg: float | None = None) -> Design:
     maps = {by: stitch_map(design.braid, there, by) for by in set(turns)}
     rows = tuple("".join(text[source] for source in maps[by]) for text, by in zip(design.rows, turns, strict=True))
     motifs = tuple(_carried(motif, turns, maps) for motif in design.motifs)
-    return replace(design, braid=there, rows=rows, motifs=motifs)
+    moved = replace(design, braid=there, rows=rows, motifs=motifs)
+    return moved.with_rows(_gathered(design, moved, turns, maps))
+
+
+def _gathered(
+    design: Design, moved: Design, turns: tuple[int, ...], maps: dict[int, tuple[int, ...]]
+) -> tuple[str, ...]:
+    """The rows with every motif whole: a drop torn off changes places with what lies where it belongs.
+
+    The Z side undoes in the opposite order what the S side did, so that two trips give the first design back.
+    """
+    trades = []
+    for motif, carried in zip(design.motifs, moved.motifs, strict=True):
+        for here, there in zip(motif.anchors, carried.anchors, strict=True):
+            torn = patch_stitches(design, motif.lines, here)
+            whole = patch_stitches(moved, motif.lines, there)
+            for (old, _), (new, _) in zip(torn, whole, strict=True):
+                trades.append((old.row - 1, maps[turns[old.row - 1]].index(old.stitch - 1), new.stitch - 1))
+    cells = [list(text) for text in moved.rows]
+    for row, one, other in trades if design.hand == "S" else reversed(trades):
+        cells[row][one], cells[row][other] = cells[row][other], cells[row][one]
+    return tuple("".join(line) for line in cells)
 
 
 def row_turns(rows: int, column_count: int, drift_deg: float) -> tuple[int, ...]:

@@ -8,9 +8,12 @@ parts. A turn that all cords share holds nothing together: it goes out at the en
    can be parted from the others; trace +-2 but not the identity: two of them turn round each other more than both
    turn round the third; the identity: nothing holds the three but a common turn.
    (Looking at pairs only is not enough: in the plait of three every pair is unlinked, and yet it holds.)
-2. One cord of each piece that is left, the others forgotten: when these are more than a common turn, the fewest of
+2. Four cords at a time, of as many as time allows. They become a braid of three strands too (generator 3 read as 1),
+   and if they could be parted, the trace of its matrix, up to sign, would be 2 or that of three of them: if it is
+   none of these, the four belong together.
+3. One cord of each piece that is left, the others forgotten: when these are more than a common turn, the fewest of
    them that are so belong together.
-3. Two pieces that are left are joined when they turn round each other in the turned pattern. (With two there is
+4. Two pieces that are left are joined when they turn round each other in the turned pattern. (With two there is
    nothing to tell a twist from a common turn but the turning of the pattern itself.)
 
 What then remains in several pieces is certain when the pieces can be laid in layers, each wholly inside the next, or
@@ -27,17 +30,13 @@ from itertools import combinations
 from math import lcm
 
 from braidwright.domain.braid import Braid
-from braidwright.domain.reduction import full_twists, is_trivial
+from braidwright.domain.reduction import freely_reduced, full_twists, is_trivial
+from braidwright.domain.three_strands import ONE, PARABOLIC, Matrix, kind_of, matrix_of, power, product_of, trace_size
 from braidwright.domain.topology import linking, repeat_crossings
 from braidwright.domain.walk import cycles, walk
 
 MOST_LETTERS = 40_000
-# The matrices are kept modulo a prime so large (2^127 - 1) that no trace is taken for +-2 by chance.
-_PRIME = 2**127 - 1
-
-Matrix = tuple[int, int, int, int]
-_ONE: Matrix = (1, 0, 0, 1)
-_GENERATORS: dict[int, Matrix] = {1: (1, 1, 0, 1), -1: (1, -1, 0, 1), 2: (1, 0, -1, 1), -2: (1, 0, 1, 1)}
+MOST_MATRICES = 10_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +63,12 @@ def pieces_of(braid: Braid) -> Pieces:
     parts = _Parts(walk(braid).permutation)
     strands = _Strands(braid)
     _join_threes(parts, strands)
-    settled = _join_representatives(parts, strands)
+    certain = parts.all_one() or _in_layers(parts, strands)
+    if not certain:
+        _join_fours(parts, strands)
+        settled = _join_representatives(parts, strands)
+        certain = parts.all_one() or (settled and (_in_layers(parts, strands) or _combs_apart(parts, strands)))
     found = parts.listed()
-    certain = len(found) == 1 or (settled and (_in_layers(parts, strands) or _combs_apart(parts, strands)))
     slots = tuple(tuple(braid.start[cord] for cord in part) for part in found)
     return Pieces(pieces=slots, certain=certain)
 
@@ -95,6 +97,10 @@ class _Parts:
     def same(self, *cords: int) -> bool:
         """Whether these are known to be in one piece."""
         return len({self.part[cord] for cord in cords}) == 1
+
+    def all_one(self) -> bool:
+        """Whether all cords are known to be in one piece."""
+        return len(set(self.part)) == 1
 
     def listed(self) -> list[list[int]]:
         """The cords of each piece, in start order."""
@@ -130,10 +136,10 @@ class _Strands:
         return self.linking[first][second] * repeats // walk(self.braid).repeats_home
 
     def matrix(self, places: frozenset[int]) -> Matrix:
-        """One repeat of three places, as a matrix up to sign."""
+        """One repeat of three or four places, as a matrix up to sign."""
         if places not in self.known:
             met = sorted(event for pair in combinations(places, 2) for event in self._of(frozenset(pair)))
-            self.known[places] = _matrix(self._letters(places, [event[1:] for event in met]))
+            self.known[places] = matrix_of(self._letters(places, [event[1:] for event in met]))
         return self.known[places]
 
     def _of(self, pair: frozenset[int]) -> list[tuple[int, int, int, int]]:
@@ -167,7 +173,7 @@ def _join_threes(parts: _Parts, strands: _Strands) -> None:
         if three in seen or parts.same(*three):
             continue
         seen |= _join_three(three, parts, strands)
-        if parts.same(*range(strands.braid.cord_count)):
+        if parts.all_one():
             return
 
 
@@ -184,19 +190,25 @@ def _threes(braid: Braid) -> Iterator[frozenset[int]]:
 def _join_three(three: frozenset[int], parts: _Parts, strands: _Strands) -> set[frozenset[int]]:
     """Join what three cords show, and say which other threes are the same ones at other times."""
     first = list(three)
-    places, product, seen = three, _ONE, set()
-    while places not in seen:
-        seen.add(places)
-        product = _times(product, strands.matrix(places))
-        places = frozenset(strands.then[place] for place in places)
-    all_home = lcm(*(strands.home[cord] for cord in first))
-    kind = _kind(_power(product, all_home // len(seen)))
+    matrix, seen = _until_home(three, strands)
+    kind = kind_of(matrix)
     if kind == "braided":
         parts.join(first[0], first[1])
         parts.join(first[1], first[2])
     elif kind == "pair":
         parts.join(*_odd_pair(first, strands))
     return seen
+
+
+def _until_home(cords: frozenset[int], strands: _Strands) -> tuple[Matrix, set[frozenset[int]]]:
+    """The matrix of a few cords over the repeats that bring each home, and the places they take on the way."""
+    places, product, seen = cords, ONE, set()
+    while places not in seen:
+        seen.add(places)
+        product = product_of(product, strands.matrix(places))
+        places = frozenset(strands.then[place] for place in places)
+    all_home = lcm(*(strands.home[cord] for cord in cords))
+    return power(product, all_home // len(seen)), seen
 
 
 def _odd_pair(three: list[int], strands: _Strands) -> tuple[int, int]:
@@ -207,39 +219,34 @@ def _odd_pair(three: list[int], strands: _Strands) -> tuple[int, int]:
     return next(pair for pair, value in turns.items() if values.count(value) == 1)
 
 
-def _kind(matrix: Matrix) -> str:
-    """What the matrix of a pure braid of three strands says."""
-    trace = (matrix[0] + matrix[3]) % _PRIME
-    if trace not in (2, _PRIME - 2):
-        return "braided"
-    return "turned" if matrix[1] == matrix[2] == 0 else "pair"
+# --- four cords at a time -------------------------------------------------------------------------------
 
 
-def _matrix(letters: Iterator[int]) -> Matrix:
-    product = _ONE
-    for letter in letters:
-        product = _times(product, _GENERATORS[letter])
-    return product
+def _join_fours(parts: _Parts, strands: _Strands) -> None:
+    """Join what four cords show that three of them do not, as far as the work is bounded."""
+    seen: set[frozenset[int]] = set()
+    for cords in combinations(range(strands.braid.cord_count), 4):
+        four = frozenset(cords)
+        if four in seen or parts.same(*cords):
+            continue
+        if sum(strands.home[cord] for cord in cords) + len(seen) > MOST_MATRICES:
+            return
+        matrix, places = _until_home(four, strands)
+        seen |= places
+        if trace_size(matrix) not in _sizes_of_threes(four, strands):
+            for cord in cords[1:]:
+                parts.join(cords[0], cord)
 
 
-def _times(one: Matrix, two: Matrix) -> Matrix:
-    a, b, c, d = one
-    e, f, g, h = two
-    return (
-        (a * e + b * g) % _PRIME,
-        (a * f + b * h) % _PRIME,
-        (c * e + d * g) % _PRIME,
-        (c * f + d * h) % _PRIME,
-    )
-
-
-def _power(matrix: Matrix, times: int) -> Matrix:
-    result = _ONE
-    while times:
-        if times % 2:
-            result = _times(result, matrix)
-        matrix, times = _times(matrix, matrix), times // 2
-    return result
+def _sizes_of_threes(four: frozenset[int], strands: _Strands) -> set[int]:
+    """The traces that four cords can have which fall apart somehow, each cord home as often as in the four."""
+    found = {PARABOLIC}
+    all_home = lcm(*(strands.home[cord] for cord in four))
+    for cord in four:
+        three = four - {cord}
+        matrix, _ = _until_home(three, strands)
+        found.add(trace_size(power(matrix, all_home // lcm(*(strands.home[other] for other in three)))))
+    return found
 
 
 # --- one cord of each piece -----------------------------------------------------------------------------
@@ -326,13 +333,18 @@ def _combs_apart(parts: _Parts, strands: _Strands) -> bool:
     cords = list(range(strands.braid.cord_count))
     if repeats * len(strands.events) + abs(turns) * len(cords) ** 2 > MOST_LETTERS // 2:
         return False
-    word = strands.word(cords, repeats) + full_twists(len(cords), -turns)
-    apart = _layered(word, pieces, strands)
-    return is_trivial(word + tuple(-letter for letter in reversed(apart))) is True
+    word = freely_reduced(strands.word(cords, repeats) + full_twists(len(cords), -turns))
+    return any(
+        is_trivial(word + tuple(-letter for letter in reversed(_layered(word, order, strands)))) is True
+        for order in (pieces, pieces[::-1])
+    )
 
 
 def _layered(word: tuple[int, ...], pieces: list[list[int]], strands: _Strands) -> tuple[int, ...]:
-    """The same braid with every piece worked by itself, the one most often inside laid inside the others."""
+    """The same braid with every piece worked by itself, the one most often inside laid inside the others.
+
+    Of pieces equally often inside, the one named first is laid inside.
+    """
     line = sorted(strands.rank, key=strands.rank.__getitem__)
     owner = {cord: index for index, piece in enumerate(pieces) for cord in piece}
     own: list[list[int]] = [[] for _ in pieces]

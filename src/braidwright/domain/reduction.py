@@ -34,6 +34,17 @@ def is_trivial(word: tuple[int, ...], most_steps: int = MOST_STEPS) -> bool | No
     return not done.letters
 
 
+def freely_reduced(word: tuple[int, ...]) -> tuple[int, ...]:
+    """The word without any generator beside its own inverse."""
+    found: list[int] = []
+    for letter in word:
+        if found and found[-1] == -letter:
+            found.pop()
+        else:
+            found.append(letter)
+    return tuple(found)
+
+
 def full_twists(strands: int, turns: int) -> tuple[int, ...]:
     """The word of `turns` full turns of all strands, right-handed when positive."""
     once = tuple(range(1, strands))

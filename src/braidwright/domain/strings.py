@@ -86,6 +86,58 @@ def runs(drops: tuple[str, ...] | str) -> tuple[tuple[int, str], ...]:
     return tuple(found)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Phrase:
+    """Part of a string as a maker counts it: a few runs, said once, and how many times they follow each other.
+
+    Attributes:
+        times: How many times the runs come, straight after each other.
+        runs: Pairs (count, key).
+    """
+
+    times: int
+    runs: tuple[tuple[int, str], ...]
+
+
+LONGEST_GROUP = 12
+WORTH_FOLDING = 4  # a fold must save at least so many runs, or it is harder to read than what it replaces
+
+
+def phrases(drops: tuple[str, ...] | str) -> tuple[Phrase, ...]:
+    """The runs of a string with every group that comes again straight away said once.
+
+    A maker counts "23 times (1 Pool, 2 Foam)" with less trouble than 46 runs, and cannot slip a line.
+    """
+    every = runs(drops)
+    found: list[Phrase] = []
+    single: list[tuple[int, str]] = []
+    at = 0
+    while at < len(every):
+        length, times = _best_group(every, at)
+        if times == 1:
+            single.append(every[at])
+            at += 1
+            continue
+        if single:
+            found.append(Phrase(times=1, runs=tuple(single)))
+            single = []
+        found.append(Phrase(times=times, runs=every[at : at + length]))
+        at += length * times
+    return (*found, Phrase(times=1, runs=tuple(single))) if single else tuple(found)
+
+
+def _best_group(every: tuple[tuple[int, str], ...], at: int) -> tuple[int, int]:
+    """The group from here whose repeats save most runs: its length and how many times it comes; (1, 1) for none."""
+    best, saved = (1, 1), WORTH_FOLDING - 1
+    for length in range(1, min(LONGEST_GROUP, (len(every) - at) // 2) + 1):
+        group, times = every[at : at + length], 1
+        while every[at + length * times : at + length * (times + 1)] == group:
+            times += 1
+        if (times - 1) * length > saved:
+            best, saved = (length, times), (times - 1) * length
+    return best
+
+
 def bead_counts(design: Design) -> dict[str, int]:
     """How many single beads of each key the design holds, stacks unfolded, in tray order, unused ones as 0."""
     counts = {entry.key: 0 for entry in design.tray.beads}

@@ -7,7 +7,7 @@ manuscript. A block is plain text and drawings; no block knows a file format.
 from dataclasses import dataclass
 from typing import Literal
 
-from braidwright.drawings.pen import Drawing
+from braidwright.drawings.prints import Print
 
 ParagraphKind = Literal["plain", "lead", "maker", "note"]
 
@@ -21,7 +21,7 @@ class Marked:
         text: The words.
     """
 
-    mark: Drawing
+    mark: Print
     text: str
 
 
@@ -120,7 +120,7 @@ class Picture:
         centred: Whether it stands in the middle of the page.
     """
 
-    drawing: Drawing
+    drawing: Print
     caption: str = ""
     centred: bool = False
 
@@ -135,7 +135,7 @@ class MoveList:
     """
 
     sentences: tuple[str, ...]
-    drawings: tuple[Drawing, ...] = ()
+    drawings: tuple[Print, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

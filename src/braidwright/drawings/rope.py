@@ -18,18 +18,25 @@ from braidwright.domain.walk import stitch_cords
 from braidwright.drawings.bead_solid import Place, draw_bead, reach_of
 from braidwright.drawings.pen import Gradient, Paint, Pen
 from braidwright.drawings.sheet import Subject
-from braidwright.drawings.style import SMALL_TYPE, SOFT_INK, darker, drawn, edge_of, filled, lighter, mixed, type_
+from braidwright.drawings.style import darker, drawn, edge_of, filled, lighter, mixed
 
 TILT_DEG = 12.0  # lean of the holes, read off the solved shapes; from the pictures, not measured
-CAP_MM = 7.0
-NECK_MM = 1.4  # bare braid seen between cap and first bead
-METAL = "#b9b2a6"
 SHADE = "#211a1c"  # what lies behind is seen in the shadow of what lies before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rope:
-    """A rope with known measures: `rise`, `bare_rise` and `diameter` in mm, `drift` and `turned_deg` in degrees."""
+    """A rope with known measures.
+
+    Attributes:
+        subject: What is drawn.
+        rise: Length gained per row, mm.
+        bare_rise: Length gained per wholly bare row, mm.
+        diameter: Over the round beads, mm.
+        drift: Turn of a column per row, degrees clockwise.
+        turned_deg: The direction that faces the reader at the middle row, degrees clockwise from north.
+        heights: The height of every row, from 0, and of the end, mm; wholly bare rows are lower than beaded ones.
+    """
 
     subject: Subject
     rise: float
@@ -37,6 +44,7 @@ class Rope:
     diameter: float
     drift: float
     turned_deg: float
+    heights: tuple[float, ...]
 
     @property
     def design(self) -> Design:
@@ -61,11 +69,6 @@ class Rope:
         used = [self.subject.bead(one) for key in self.design.drop_counts() for one in self.design.tray.beads_of(key)]
         return max([self.diameter / 2.0, *(self.bead_radius + reach_of(bead) for bead in used if bead is not None)])
 
-    def heights(self) -> tuple[float, ...]:
-        """The height of every row, from 0; wholly bare rows are lower than beaded ones. One more for the end."""
-        per_row = [self.bare_rise if set(text) == {BARE} else self.rise for text in self.design.rows]
-        return (0.0, *accumulate(per_row))
-
 
 def rope_of(subject: Subject, *, from_back: bool = False) -> Rope | None:
     """The rope of a subject, or None while too little is predicted to draw it truly."""
@@ -75,10 +78,13 @@ def rope_of(subject: Subject, *, from_back: bool = False) -> Rope | None:
     used = {one for key in subject.design.drop_counts() for one in subject.design.tray.beads_of(key)}
     if any(subject.bead(key) is None for key in used):
         return None
+    bare_rise = _bare_rise(prediction, prediction.rise_mm) if subject.is_beaded else prediction.rise_mm
+    per_row = [bare_rise if set(text) == {BARE} else prediction.rise_mm for text in subject.design.rows]
     return Rope(
         subject=subject,
         rise=prediction.rise_mm,
-        bare_rise=_bare_rise(prediction, prediction.rise_mm),
+        bare_rise=bare_rise,
+        heights=(0.0, *accumulate(per_row)),
         diameter=prediction.diameter_mm,
         drift=prediction.drift_deg,
         turned_deg=subject.design.front_line.deg + (180.0 if from_back else 0.0),
@@ -111,12 +117,12 @@ class Stretch:
 
     def along(self, height: float) -> float:
         """Where a height of the rope lies on the page."""
-        return self.left + self.zoom * (height - self.rope.heights()[self.first])
+        return self.left + self.zoom * (height - self.rope.heights[self.first])
 
     @property
     def right(self) -> float:
         """Where its last row ends."""
-        heights = self.rope.heights()
+        heights = self.rope.heights
         return self.left + self.zoom * (heights[self.last] - heights[self.first])
 
 
@@ -137,8 +143,9 @@ def seen(stretch: Stretch) -> tuple[Seen, ...]:
 
 def _stitches(stretch: Stretch) -> Iterator[Seen]:
     rope, braid = stretch.rope, stretch.rope.design.braid
-    cords, heights, at = stitch_cords(braid, stretch.last), rope.heights(), stations(braid)
+    cords, heights, at = stitch_cords(braid, stretch.last), rope.heights, stations(braid)
     middle = (len(rope.design.rows) - 1) / 2.0
+    radius = {key: _radius(rope, key) for key in rope.design.drop_counts()}
     for row in range(stretch.first, stretch.last):
         for stitch, key in enumerate(rope.design.rows[row]):
             angle = surface_angle(braid, stitch, row - middle, rope.drift) - rope.turned_deg
@@ -146,7 +153,7 @@ def _stitches(stretch: Stretch) -> Iterator[Seen]:
             place = Place(
                 along=stretch.along(height) + 0.5 * stretch.zoom * (heights[row + 1] - heights[row]),
                 axis=stretch.axis,
-                radius=_radius(rope, key),
+                radius=radius[key],
                 angle=radians(angle),
                 tilt=rope.tilt,
                 zoom=stretch.zoom,
@@ -286,108 +293,6 @@ def _draw_grain(pen: Pen, rope: Rope, stitch: Seen) -> None:
     pen.ellipse(centre, (zoom * along, zoom * across * squeeze), paint, lean, stitch.of)
 
 
-def bare_diameter(subject: Subject) -> float:
-    """About how thick the bare braid is, mm.
-
-    Source: a straight line through physics.md, 6 (4.75, 6.1 and 7.3 cord diameters for 8, 12 and 16 cords).
-    """
-    return subject.cord_mm * (2.2 + 0.32 * subject.design.braid.cord_count)
-
-
-# --- ends ------------------------------------------------------------------------------------------------
-
-
-def draw_neck(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
-    """A neck of bare braid, to be drawn before the rope."""
-    edge, sign = _end(stretch, at_left=at_left)
-    half = stretch.zoom * _neck_diameter(stretch.rope) / 2.0
-    inner, outer = edge - sign * 1.2 * stretch.zoom, edge + sign * (NECK_MM + 1.0) * stretch.zoom
-    _draw_neck(pen, stretch.rope, (inner, outer), stretch.axis, half)
-
-
-def draw_cap(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
-    """An end cap drawn plainly, to be drawn after the rope."""
-    edge, sign = _end(stretch, at_left=at_left)
-    mouth, back = edge + sign * NECK_MM * stretch.zoom, edge + sign * (NECK_MM + CAP_MM) * stretch.zoom
-    tall = stretch.zoom * max(1.06 * _neck_diameter(stretch.rope), 0.92 * stretch.rope.diameter) / 2.0
-    _draw_cap(pen, (mouth, back), stretch.axis, tall)
-
-
-def _end(stretch: Stretch, *, at_left: bool) -> tuple[float, float]:
-    """Where an end of the rope lies, and which way is outward."""
-    return (stretch.left, -1.0) if at_left else (stretch.right, 1.0)
-
-
-def _neck_diameter(rope: Rope) -> float:
-    return bare_diameter(rope.subject) if rope.subject.is_beaded else rope.diameter
-
-
-def _draw_neck(pen: Pen, rope: Rope, ends: tuple[float, float], axis: float, half: float) -> None:
-    colour = rope.design.cords.colour(0)
-    left, right = min(ends), max(ends)
-    stops = ((0.0, darker(colour, 0.4)), (0.35, lighter(colour, 0.15)), (1.0, darker(colour, 0.5)))
-    fill = Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0))
-    top, foot = axis - half, axis + half
-    pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), Paint(fill=fill))
-    slope = half if rope.design.hand == "S" else -half
-    step = 0.55 * half
-    for n in range(floor((right - left) / step) + 1):
-        x = left + n * step
-        pen.line((x - slope * 0.3, axis + half), (x + slope * 0.3, axis - half), drawn(edge_of(colour), 0.12))
-
-
-def _draw_cap(pen: Pen, ends: tuple[float, float], axis: float, tall: float) -> None:
-    mouth, back = ends
-    stops = ((0.0, lighter(METAL, 0.1)), (0.28, lighter(METAL, 0.75)), (0.6, METAL), (1.0, darker(METAL, 0.4)))
-    metal = Paint(
-        fill=Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0)),
-        edge=darker(METAL, 0.45),
-        width=0.15,
-    )
-    out = 1.0 if back > mouth else -1.0
-    pen.circle((back + out * 0.18 * tall, axis), 0.24 * tall, drawn(darker(METAL, 0.35), 0.13 * tall))
-    shoulder = back - out * 0.3 * tall
-    body = ((mouth, axis - tall), (shoulder, axis - tall), (back, axis - 0.62 * tall), (back, axis + 0.62 * tall),
-            (shoulder, axis + tall), (mouth, axis + tall))  # fmt: skip
-    pen.polygon(body, metal)
-    lip = mouth + out * 0.16 * tall
-    pen.line((lip, axis - tall), (lip, axis + tall), drawn(darker(METAL, 0.3), 0.12))
-
-
-# --- rulers ------------------------------------------------------------------------------------------------
-
-
-def draw_ruler(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
-    """Millimetres from the first row, a number every ten."""
-    heights = stretch.rope.heights()
-    low, high = heights[stretch.first], heights[stretch.last]
-    step = 10 if stretch.zoom * 10 >= 7.0 * scale else 20
-    mark = 5 * floor(low / 5)
-    while mark <= high + 1e-6:
-        if mark >= low - 1e-6:
-            x, is_main = stretch.along(mark), mark % step == 0
-            pen.line((x, y + (0.0 if is_main else 0.9 * scale)), (x, y + 2.2 * scale), drawn(SOFT_INK, 0.18))
-            if is_main:
-                words = f"{mark} mm" if mark == 0 else str(mark)
-                pen.text((x, y - 0.9 * scale), words, type_(SMALL_TYPE * scale, colour=SOFT_INK, anchor="middle"))
-        mark += 5
-
-
-def draw_row_numbers(pen: Pen, stretch: Stretch, y: float, scale: float) -> None:
-    """Row numbers under the rope, one in ten, and the first."""
-    heights = stretch.rope.heights()
-    free_from = 0.0
-    for row in range(stretch.first, stretch.last):
-        x = stretch.along((heights[row] + heights[row + 1]) / 2.0)
-        is_first = row == stretch.first
-        if is_first or ((row + 1) % 10 == 0 and x > free_from):
-            pen.line((x, y - 3.2 * scale), (x, y - 2.4 * scale), drawn(SOFT_INK, 0.18))
-            lettering = type_(SMALL_TYPE * scale, colour=SOFT_INK, anchor="start" if is_first else "middle")
-            words = f"row {row + 1}" if is_first else str(row + 1)
-            pen.text((max(0.0, x - 4.0 * scale) if is_first else x, y), words, lettering)
-            free_from = x + 14.0 * scale
-
-
 def description(rope: Rope, side: str) -> str:
     """What the picture shows, in words."""
     design, tray = rope.design, rope.design.tray
@@ -395,5 +300,5 @@ def description(rope: Rope, side: str) -> str:
     what = ", ".join(f"{n} {tray.name_of(key)}" for key, n in counts.items()) or "cord only, without beads"
     return (
         f"The rope of {design.title} lying along the page, {side}, first braided end at the left: "
-        f"{len(design.rows)} rows, about {rope.heights()[-1]:.0f} mm long and {rope.diameter:.1f} mm thick, {what}."
+        f"{len(design.rows)} rows, about {rope.heights[-1]:.0f} mm long and {rope.diameter:.1f} mm thick, {what}."
     )

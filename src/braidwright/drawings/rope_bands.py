@@ -5,19 +5,8 @@ from functools import partial
 from math import ceil, floor
 
 from braidwright.drawings.pen import Drawing, Pen
-from braidwright.drawings.rope import (
-    CAP_MM,
-    NECK_MM,
-    Rope,
-    Stretch,
-    description,
-    draw_cap,
-    draw_neck,
-    draw_row_numbers,
-    draw_ruler,
-    draw_stretch,
-    rope_of,
-)
+from braidwright.drawings.rope import Rope, Stretch, description, draw_stretch, rope_of
+from braidwright.drawings.rope_ends import CAP_MM, NECK_MM, draw_cap, draw_neck, draw_row_numbers, draw_ruler
 from braidwright.drawings.sheet import Look, Subject
 
 END = CAP_MM + NECK_MM + 2.5
@@ -60,7 +49,7 @@ def draw_bands(subject: Subject, look: Look, *, from_back: bool) -> tuple[Drawin
 
 def _cut(rope: Rope, look: Look) -> tuple[float, tuple[tuple[int, int], ...]]:
     """How large to draw, and which rows go into each band: even bands that fill the width."""
-    length = rope.heights()[-1] + 2.0 * END
+    length = rope.heights[-1] + 2.0 * END
     bands = max(1, ceil(length * THICK / rope.diameter / look.width_mm))
     rows = len(rope.design.rows)
     share = ceil(rows / bands)

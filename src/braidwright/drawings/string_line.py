@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from braidwright.domain.strings import String, runs
+from braidwright.domain.strings import String, phrases
 from braidwright.domain.tray import BARE
 from braidwright.drawings.bead_mark import Box, draw_mark
 from braidwright.drawings.pen import Pen, Point
@@ -10,12 +10,13 @@ from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import INK, PAPER, PLAIN_TYPE, SMALL_TYPE, SOFT_INK, drawn, edge_of, filled, type_
 from braidwright.drawings.words import counted
 
-HEAD = 21.0
+HEAD = 24.5
 BEAD = 4.4
 DIGIT = 0.52  # width of a figure, as a share of its size
 GAP = 2.3
 LINE = 8.2
 LONGEST_NAME = 11
+TIMES = "\u00d7"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,12 +29,20 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """Lettering between the beads: how many times a group comes, or where it ends."""
+
+    text: str
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StringLine:
     """The string of one cord, broken into lines that fit a width."""
 
     subject: Subject
     string: String
-    lines: tuple[tuple[Run, ...], ...]
+    lines: tuple[tuple[Run | Sign, ...], ...]
     scale: float
     width: float
 
@@ -44,21 +53,41 @@ class StringLine:
 
 
 def string_line(subject: Subject, string: String, width: float, scale: float) -> StringLine:
-    """Break a string into lines."""
+    """Break a string into lines; a group that comes again straight away is drawn once, in brackets."""
     room = width - (HEAD + 4.0) * scale
-    lines: list[list[Run]] = [[]]
+    lines: list[list[Run | Sign]] = [[]]
     used = 0.0
-    for count, key in runs(tuple(key for key in string.drops if key != BARE)):
-        digits = 0.0 if count == 1 else 1.2 + DIGIT * PLAIN_TYPE * (len(str(count)))
-        run = Run(count=count, key=key, width=(BEAD + digits + GAP) * scale)
-        if lines[-1] and used + run.width > room:
+    for together in _pieces(string, scale):
+        wide = sum(piece.width for piece in together)
+        if lines[-1] and used + wide > room:
             lines.append([])
             used = 0.0
-        lines[-1].append(run)
-        used += run.width
+        lines[-1].extend(together)
+        used += wide
     return StringLine(
         subject=subject, string=string, lines=tuple(tuple(line) for line in lines), scale=scale, width=width
     )
+
+
+def _pieces(string: String, scale: float) -> list[list[Run | Sign]]:
+    """What is drawn, in order; what must not be torn apart at the end of a line is together."""
+    found: list[list[Run | Sign]] = []
+    for phrase in phrases(tuple(key for key in string.drops if key != BARE)):
+        beads: list[list[Run | Sign]] = [[_run(count, key, scale)] for count, key in phrase.runs]
+        if phrase.times > 1:
+            beads[0].insert(0, _sign(f"{phrase.times} {TIMES} (", scale))
+            beads[-1].append(_sign(")", scale))
+        found += beads
+    return found
+
+
+def _run(count: int, key: str, scale: float) -> Run:
+    digits = 0.0 if count == 1 else 1.2 + DIGIT * PLAIN_TYPE * len(str(count))
+    return Run(count=count, key=key, width=(BEAD + digits + GAP) * scale)
+
+
+def _sign(text: str, scale: float) -> Sign:
+    return Sign(text=text, width=(1.4 + DIGIT * PLAIN_TYPE * len(text)) * scale)
 
 
 def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
@@ -69,7 +98,7 @@ def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
     pen.begin(f"Slot {line.string.slot}", f"string-{line.string.slot}")
     y = top + LINE * scale / 2.0
     pen.text((x, y + 1.5 * scale), str(line.string.slot), type_(5.2 * scale, bold=True))
-    total = sum(run.count for runs_ in line.lines for run in runs_)
+    total = sum(key != BARE for key in line.string.drops)
     letter, name = line.subject.cord_letter(line.string.cord), design.cords.colour_name(line.string.cord)
     notes = [f"{letter} {name}"[:LONGEST_NAME].strip(), counted(total, "drop")]
     notes = [words for words in notes if words]
@@ -81,16 +110,19 @@ def draw_string(pen: Pen, line: StringLine, corner: Point) -> None:
     pen.end()
 
 
-def _draw_line(pen: Pen, line: StringLine, part: tuple[Run, ...], start: Point, colour: str) -> None:
+def _draw_line(pen: Pen, line: StringLine, part: tuple[Run | Sign, ...], start: Point, colour: str) -> None:
     scale, (x, y) = line.scale, start
-    end = x + sum(run.width for run in part) + 1.0 * scale
+    end = x + sum(piece.width for piece in part) + 1.0 * scale
     is_last = part is line.lines[-1]
     pen.line((x - 2.0 * scale, y), (end, y), drawn(edge_of(colour), 0.75 * scale))
     pen.line((x - 2.0 * scale, y), (end, y), drawn(colour, 0.45 * scale))
     x += 0.5 * scale
-    for run in part:
-        _draw_run(pen, line, run, (x, y))
-        x += run.width
+    for piece in part:
+        if isinstance(piece, Run):
+            _draw_run(pen, line, piece, (x, y))
+        else:
+            _draw_sign(pen, piece, (x, y), scale)
+        x += piece.width
     if not is_last:
         pen.text((end + 0.4 * scale, y + 1.0 * scale), "…", type_(PLAIN_TYPE * scale, colour=SOFT_INK))
 
@@ -108,6 +140,17 @@ def _draw_run(pen: Pen, line: StringLine, run: Run, start: Point) -> None:
         x += wide
     box = Box(centre=(x + bead / 2.0, y), width=bead * 0.86, height=bead * 1.16)
     draw_mark(pen, line.subject, run.key, box, f"run-{run.count}")
+
+
+def _draw_sign(pen: Pen, sign: Sign, start: Point, scale: float) -> None:
+    """Lettering on a patch of paper, so that the cord does not strike it through."""
+    (x, y), size = start, PLAIN_TYPE * scale
+    wide = sign.width - 0.6 * scale
+    pen.polygon(
+        ((x, y - 0.6 * size), (x + wide, y - 0.6 * size), (x + wide, y + 0.6 * size), (x, y + 0.6 * size)),
+        filled(PAPER),
+    )
+    pen.text((x + wide / 2.0, y + 0.34 * size), sign.text, type_(size, colour=INK, anchor="middle", bold=True))
 
 
 def strings_key(scale: float) -> float:

@@ -1,4 +1,4 @@
-"""typesetter: Typst behind three plain functions: a PDF of the pages, a PNG of one drawing, and which signs the type has.
+"""typesetter: Typst behind three plain functions: a PDF of the pages, a PNG of one drawing, which signs the type has.
 
 Data goes in as JSON and is never pasted into source, so that no title, name or note can be read as markup. No system
 font is used and no clock is read: the same data gives the same bytes on every machine.
@@ -8,12 +8,15 @@ import json
 from datetime import UTC, datetime
 from functools import cache
 from importlib.resources import files
+from typing import Any, Literal
 
 import typst
 
 SUBSTITUTE = "\u25a1"  # a white square: visible, and in the type
 STAMP = datetime(2000, 1, 1, tzinfo=UTC)  # the same for every print
-SAFE = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x180)))) | frozenset("\n\t\r\u2013\u2014\u2018\u2019\u201c\u201d\u2026")
+SAFE = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x180)))) | frozenset(
+    "\n\t\r\u2013\u2014\u2018\u2019\u201c\u201d\u2026"
+)
 MOST_TRIED = 4000  # distinct signs beyond the common ones; a longer text than any pattern's
 PNG_MARGIN_MM = 4.0
 
@@ -52,7 +55,7 @@ def _shows(signs: str) -> bool:
     return True
 
 
-def _compile(name: str, data: str, *, form: str, ppi: float | None = None) -> bytes:
+def _compile(name: str, data: str, *, form: Literal["pdf", "png"], ppi: float | None = None) -> bytes:
     made = _compiler().compile(
         input={"main": _source(name)},
         format=form,
@@ -61,15 +64,15 @@ def _compile(name: str, data: str, *, form: str, ppi: float | None = None) -> by
         pdf_standards=["ua-1"] if form == "pdf" else [],
         timestamp=STAMP,
     )
-    if isinstance(made, list):  # one PNG a page; a drawing is one page
-        made = made[0]
-    return bytes(made)
+    page: bytes = made[0] if isinstance(made, list) else made  # one PNG for each page; a drawing is one page
+    return page
 
 
 @cache
-def _compiler() -> typst.Compiler:
+def _compiler() -> Any:  # noqa: ANN401  (Typst's own types do not know sources given as bytes by name)
     """Kept: a second document is set much quicker than the first."""
-    return typst.Compiler({"main": b""}, ignore_system_fonts=True)
+    compiler: Any = typst.Compiler
+    return compiler({"main": b""}, ignore_system_fonts=True)
 
 
 @cache

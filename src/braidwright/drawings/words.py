@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.chart import WINDS_8
 from braidwright.domain.design import Design
-from braidwright.domain.strings import String, runs
+from braidwright.domain.strings import Phrase, String, phrases, runs
 from braidwright.domain.tray import BARE, TrayStack
 from braidwright.domain.walk import walk
 from braidwright.drawings.sheet import Subject
@@ -193,10 +193,14 @@ def lead_in_sentence(design: Design) -> str:
 
 
 def string_words(design: Design, string: String) -> str:
-    """The beads of one cord in stringing order, equal neighbours counted together."""
-    beaded = [key for key in string.drops if key != BARE]
-    said = ", ".join(f"{count} {_drop_name(design, key)}" for count, key in runs(tuple(beaded)))
-    return said or "no beads"
+    """The beads of one cord in stringing order: equal neighbours counted together, repeated groups said once."""
+    beaded = tuple(key for key in string.drops if key != BARE)
+    return ", ".join(_phrase_words(design, phrase) for phrase in phrases(beaded)) or "no beads"
+
+
+def _phrase_words(design: Design, phrase: Phrase) -> str:
+    said = ", ".join(f"{count} {_drop_name(design, key)}" for count, key in phrase.runs)
+    return said if phrase.times == 1 else f"{phrase.times} times ({said})"
 
 
 def _drop_name(design: Design, key: str) -> str:
@@ -263,12 +267,14 @@ class Caution:
     text: str
 
 
-# Source: product.md, Cautions; trade-facts, 8 (magnets: keep 15 cm away, A; glass: A; the rest from memory).
+# Source: product.md, Cautions; trade-facts, 6 (breaking a bead [P9]) and 8 (magnets: keep 15 cm away, A; glass: A; the
+# rest from memory).
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
         title="Broken glass",
-        text="A bead strung by mistake can be cracked off with pliers: cover it with a cloth, wear eye protection, "
-        "and check that the broken edge has not cut the cord.",
+        text="Break a bead off only as a last resort: wear eye protection, cover it with a cloth, press an awl into "
+        "its hole so that it bursts outward, and never squeeze it over the cord. Sweep up every splinter, and check "
+        "that the broken edge has not cut the cord.",
     ),
     Caution(
         title="Glue",

@@ -35,9 +35,13 @@ def strings(design: DesignFile, json: Json = False, catalogue: CatalogueFiles = 
 
 
 def _in_words(beads: Sequence[str], names: dict[str, str]) -> str:
-    from braidwright.domain.strings import runs
+    from braidwright.domain.strings import phrases
 
-    return ", ".join(f"{count} {names[key]}" for count, key in runs(tuple(beads))) or "no beads"
+    said = []
+    for phrase in phrases(tuple(beads)):
+        inside = ", ".join(f"{count} {names[key]}" for count, key in phrase.runs)
+        said.append(inside if phrase.times == 1 else f"{phrase.times} times ({inside})")
+    return ", ".join(said) or "no beads"
 
 
 COMMAND = Command(

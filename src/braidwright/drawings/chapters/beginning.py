@@ -29,7 +29,8 @@ def before_you_begin(pattern: Pattern) -> Chapter:
             items=(
                 "Read everything for your hand once before you cut the first cord.",
                 "Get the supplies, cut and string the cords, set up the disk, and only then begin to braid.",
-                "Braid a few centimetres as a swatch when a figure here says estimated: your hand and your tension decide the length.",
+                "Braid a few centimetres as a swatch when a figure here says estimated: your hand and your tension "
+                "decide the length.",
                 f"Mind the cautions where they stand and on their own page. {DEFER}",
             )
         ),
@@ -41,9 +42,11 @@ def before_you_begin(pattern: Pattern) -> Chapter:
 def _choice(pattern: Pattern) -> tuple[Block, ...]:
     own, other = pattern.hands[0], pattern.hands[1]
     second = {
-        "mirror": f"Hand {other.hand} is its mirror image: every move goes the other way round, and so does the finished rope. "
+        "mirror": f"Hand {other.hand} is its mirror image: every move goes the other way round, and so does the "
+        "finished rope. "
         f"Its strings are the same, in other slots.",
-        "same-picture": f"Hand {other.hand} shows the same picture, worked the other way round: it has strings of its own, "
+        "same-picture": f"Hand {other.hand} shows the same picture, worked the other way round: it has strings of "
+        "its own, "
         f"and only the lean of the stitches differs.",
     }
     return (
@@ -51,8 +54,10 @@ def _choice(pattern: Pattern) -> tuple[Block, ...]:
             text=f"The pattern is written out twice. Hand {own.hand} makes the rope as pictured. {second[other.kind]}"
         ),
         Paragraph(
-            text="S and Z are the two ways the stitch line can lean on a rope held upright: like the middle bar of the letter. "
-            "Many people who lead with the other hand find the other version easier. Follow one of the two from beginning "
+            text="S and Z are the two ways the stitch line can lean on a rope held upright: like the middle bar of "
+            "the letter. "
+            "Many people who lead with the other hand find the other version easier. Follow one of the two from "
+            "beginning "
             "to end, and never mix them; print only the pages you need."
         ),
     )
@@ -63,7 +68,8 @@ def _words(pattern: Pattern) -> tuple[str, ...]:
     braid = design.braid
     row = counted(design.width, "stitch", "stitches")
     words = [
-        f"Disk and slots: the disk has {braid.slots} slots, numbered clockwise as seen from above. Slot 1 is the first one right of "
+        f"Disk and slots: the disk has {braid.slots} slots, numbered clockwise as seen from above. Slot 1 is the "
+        f"first one right of "
         f"north, slot {braid.slots} the first one left of it. Write the numbers on your disk if it has others.",
         "Cord: one working length. It keeps the name of the slot it starts in, wherever it hangs later.",
         "Move: one cord is lifted from its slot and laid into another, over all the cords between.",

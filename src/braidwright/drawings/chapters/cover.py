@@ -4,9 +4,10 @@ from braidwright.domain.strings import bead_counts
 from braidwright.drawings.chapters.figures import NOT_YET, RESTS_ON, grams, length, lengths_between
 from braidwright.drawings.manuscript import Block, Chapter, Fact, Facts, Paragraph, Picture
 from braidwright.drawings.pattern import Pattern
-from braidwright.drawings.sheets import SHEETS
+from braidwright.drawings.prints import prints
 
 # Moves a minute for practised hands (trade-facts, 4.7, derived from published project times); learners take double.
+LONGEST_WHOLE_MM = 300.0  # a longer rope is too thin to be seen when it is fitted to the page
 SLOW_MOVES, QUICK_MOVES = 10.0, 15.0
 
 
@@ -14,15 +15,22 @@ def cover(pattern: Pattern) -> Chapter:
     """The first page: picture, story, facts."""
     design = pattern.design
     blocks: list[Block] = []
-    pictures = SHEETS["rope-whole"].draw(pattern.own.subject, pattern.page.look())
-    if not pictures:
-        pictures = SHEETS["flat-chart"].draw(pattern.own.subject, pattern.page.look(height_share=0.4))
-    if pictures:
-        blocks.append(Picture(drawing=pictures[0]))
+    blocks += _picture(pattern)
     if design.story:
         blocks += [Paragraph(text=text, kind="maker") for text in paragraphs(design.story)]
     blocks.append(Facts(facts=_facts(pattern)))
     return Chapter(key="cover", title=design.title, blocks=tuple(blocks))
+
+
+def _picture(pattern: Pattern) -> list[Block]:
+    """The whole rope; of a long one, how it begins; of one that is not predicted, the chart."""
+    subject, page = pattern.own.subject, pattern.page
+    if (pattern.size.length_mm or 0.0) > LONGEST_WHOLE_MM:
+        begins = prints("rope-front", subject, page.look(height_share=0.2))
+        if begins:
+            return [Picture(drawing=begins[0], caption="How the rope begins, seen from the front")]
+    found = prints("rope-whole", subject, page.look()) or prints("flat-chart", subject, page.look())
+    return [Picture(drawing=each) for each in found[:1]]
 
 
 def paragraphs(text: str) -> tuple[str, ...]:

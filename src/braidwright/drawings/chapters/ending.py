@@ -46,9 +46,15 @@ def about(pattern: Pattern) -> Chapter:
     design, braid = pattern.design, pattern.design.braid
     blocks: list[Block] = []
     if design.notes:
-        blocks += [Heading(text="Notes of the designer"), *(Paragraph(text=t, kind="maker") for t in paragraphs(design.notes))]
+        blocks += [
+            Heading(text="Notes of the designer"),
+            *(Paragraph(text=t, kind="maker") for t in paragraphs(design.notes)),
+        ]
     if design.licence:
-        blocks += [Heading(text="What you may do with it"), *(Paragraph(text=t, kind="maker") for t in paragraphs(design.licence))]
+        blocks += [
+            Heading(text="What you may do with it"),
+            *(Paragraph(text=t, kind="maker") for t in paragraphs(design.licence)),
+        ]
     named = f"{braid.english} ({braid.japanese})" if braid.japanese else braid.english
     items = [f"Braid: {named}, {braid.cord_count} cords on {braid.slots} slots."]
     if braid.source:

@@ -24,13 +24,18 @@ def longer_or_shorter(pattern: Pattern) -> Chapter:
     if pattern.is_beaded:
         items += _by_beads(design, rows, each, rise)
     else:
-        items.append(f"Add or leave out rows at both ends alike; {counted(rows, 'row')} bring every cord back to its place.")
+        items.append(
+            f"Add or leave out rows at both ends alike; {counted(rows, 'row')} bring every cord back to its place."
+        )
     items.append(
-        "Change both ends alike, so that what lies in the middle stays there. Ask for beads for the longer piece, and cut the cords "
+        "Change both ends alike, so that what lies in the middle stays there. Ask for beads for the longer piece, "
+        "and cut the cords "
         "longer by three times what the rope gains."
     )
     blocks: tuple[Block, ...] = (
-        Paragraph(text="Measure the wrist or neckline first; a rope of beads does not stretch afterwards.", kind="lead"),
+        Paragraph(
+            text="Measure the wrist or neckline first; a rope of beads does not stretch afterwards.", kind="lead"
+        ),
         Steps(items=tuple(items), numbered=False),
     )
     return Chapter(key="longer", title="Longer or shorter", blocks=blocks)
@@ -53,10 +58,16 @@ def _by_beads(design: Design, rows: int, each: int, rise: float | None) -> list[
         f"String {counted(each, 'more bead')} at both ends of every cord: "
         f"{what}. That makes {counted(2 * rows, 'row')} more{gained}.",
         "Shorter: leave out the same number at both ends of every cord"
-        + (f"; {counted(_plain_ends(design), 'row')} at each end can go before the figure is touched." if _plain_ends(design) else "."),
+        + (
+            f"; {counted(_plain_ends(design), 'row')} at each end can go before the figure is touched."
+            if _plain_ends(design)
+            else "."
+        ),
     ]
     if is_half_turn(design.braid, rows):
-        items.append("The picture then sits half a turn further round the rope; turn the rope before you glue the second end.")
+        items.append(
+            "The picture then sits half a turn further round the rope; turn the rope before you glue the second end."
+        )
     return items
 
 
@@ -152,8 +163,10 @@ def when_something_is_wrong(pattern: Pattern) -> Chapter:
         blocks += [
             Heading(text="When the rope is off the disk"),
             Paragraph(
-                text="A missed bead can be sewn in: thread to match the cord, a fine needle, several small stitches to anchor "
-                "the thread and a tug to test it. Pass through the bead as often as it takes to look like cord, anchor again, and "
+                text="A missed bead can be sewn in: thread to match the cord, a fine needle, several small stitches "
+                "to anchor "
+                "the thread and a tug to test it. Pass through the bead as often as it takes to look like cord, "
+                "anchor again, and "
                 "trim the thread under tension so that its end draws back."
             ),
             Warned(title=glass.title, text=glass.text),
@@ -163,14 +176,38 @@ def when_something_is_wrong(pattern: Pattern) -> Chapter:
 
 def _mistakes(pattern: Pattern) -> tuple[tuple[str, ...], ...]:
     beaded = (
-        ("A dent, bare cord in one place; that cord keeps one bead too many", "A bead was missed", "Undo to there; off the disk, sew a bead in"),
-        ("A lump, its neighbours pushed aside", "Two beads fell with one move", "Undo to there and push one bead back up"),
-        ("A bead stands proud and slides", "It was not tucked under the crossing cord", "Undo one move, pull the bead down and under, lay the cord again"),
+        (
+            "A dent, bare cord in one place; that cord keeps one bead too many",
+            "A bead was missed",
+            "Undo to there; off the disk, sew a bead in",
+        ),
+        (
+            "A lump, its neighbours pushed aside",
+            "Two beads fell with one move",
+            "Undo to there and push one bead back up",
+        ),
+        (
+            "A bead stands proud and slides",
+            "It was not tucked under the crossing cord",
+            "Undo one move, pull the bead down and under, lay the cord again",
+        ),
     )
     always = (
-        ("Three cords, or only one, where two should be", "A move was left out or made twice", "Count the cords at each point, then undo"),
-        ("The figure runs backwards from one place on", "You went on the other way round after a pause", "Undo to the pause; check which way the numbers go"),
-        ("A clean braid, but another figure than the chart", "Two cords were exchanged at the set-up", "Compare with the set-up picture; begin again or keep it"),
+        (
+            "Three cords, or only one, where two should be",
+            "A move was left out or made twice",
+            "Count the cords at each point, then undo",
+        ),
+        (
+            "The figure runs backwards from one place on",
+            "You went on the other way round after a pause",
+            "Undo to the pause; check which way the numbers go",
+        ),
+        (
+            "A clean braid, but another figure than the chart",
+            "Two cords were exchanged at the set-up",
+            "Compare with the set-up picture; begin again or keep it",
+        ),
         ("Wide and narrow stretches", "Uneven pull", "Keep the weight the same; do not tug after laying"),
         ("A limp, hollow rope", "The cord is thin for the tube", "Use a heavier cord, or braid around a core cord"),
     )

@@ -1,13 +1,17 @@
 """needs: everything to buy, cut and lay ready."""
 
+from dataclasses import replace
 from functools import partial
 
+from braidwright.domain.strings import bead_counts
 from braidwright.domain.supplies import CordNeed
+from braidwright.domain.tray import BARE
 from braidwright.drawings.bead_mark import Box, draw_mark
-from braidwright.drawings.chapters.figures import NOT_YET, capital, grams, length, sentence
-from braidwright.drawings.manuscript import Block, Chapter, Facts, Fact, Grid, Heading, Marked, Paragraph, Steps, Warned
+from braidwright.drawings.chapters.figures import NOT_YET, capital, cut_length, grams, sentence
+from braidwright.drawings.manuscript import Block, Chapter, Fact, Facts, Grid, Heading, Marked, Paragraph, Steps, Warned
 from braidwright.drawings.pattern import Pattern
 from braidwright.drawings.pen import Drawing, Paint, Pen, Point
+from braidwright.drawings.prints import Print, printed
 from braidwright.drawings.style import THIN, edge_of
 from braidwright.drawings.words import CAUTIONS, bead_words, counted
 
@@ -27,18 +31,19 @@ def what_you_need(pattern: Pattern) -> Chapter:
     return Chapter(key="needs", title="What you need", blocks=tuple(blocks))
 
 
-def mark(pattern: Pattern, key: str) -> Drawing:
+def mark(pattern: Pattern, key: str) -> Print:
     """An entry of the tray as a small mark: its colour and its symbol."""
     size = MARK_MM * pattern.page.look().text_scale
     box = Box(centre=(size / 2.0, size / 2.0), width=0.86 * size, height=0.94 * size)
-    return Drawing(
+    drawing = Drawing(
         name=f"mark-{ord(key)}",
         width_mm=size,
         height_mm=size,
         title=pattern.design.tray.name_of(key),
-        description=f"{pattern.design.tray.symbol_of(key)} on {pattern.design.tray.name_of(key)}",
+        description="a dash of cord" if key == BARE else f"symbol: {pattern.design.tray.symbol_of(key)}",
         paint=partial(_paint_mark, pattern, key, box),
     )
+    return printed(drawing)
 
 
 def _paint_mark(pattern: Pattern, key: str, box: Box, pen: Pen) -> None:
@@ -62,6 +67,33 @@ def bead_table(pattern: Pattern) -> Grid:
         figures=(1, 2),
         titled=False,
     )
+
+
+def tray_table(pattern: Pattern) -> Grid:
+    """The legend: every entry of the tray, bare stitches, and cords of several colours, with how many there are."""
+    design = pattern.design
+    drops, beads = design.drop_counts(), bead_counts(design)
+    rows = [
+        (
+            Marked(mark=mark(pattern, key), text=f"{design.tray.name_of(key)}: {bead_words(pattern.own.subject, key)}"),
+            counted(beads[key], "bead") if key in beads else counted(drops.get(key, 0), "drop"),
+        )
+        for key in design.tray.keys
+    ]
+    if BARE in drops and pattern.is_beaded:
+        bare = Marked(mark=mark(pattern, BARE), text="bare: no bead falls, the cord shows")
+        rows.append((bare, counted(drops[BARE], "stitch", "stitches")))
+    if not pattern.is_beaded or len(pattern.supplies.cord) > 1:
+        rows += [
+            (_chip(pattern, need), counted(_in_one_piece(pattern, need), "cord")) for need in pattern.supplies.cord
+        ]
+    return Grid(
+        title="The tray", head=("What it is", "In the piece"), rows=tuple(rows), widths=(1.0, 0.0), figures=(1,)
+    )
+
+
+def _in_one_piece(pattern: Pattern, need: CordNeed) -> int:
+    return need.count // pattern.supplies.pieces
 
 
 def _bead_notes(pattern: Pattern) -> tuple[Block, ...]:
@@ -91,7 +123,9 @@ def _stacks(pattern: Pattern) -> tuple[Block, ...]:
             head=("Stack", "Times"),
             rows=tuple(
                 (
-                    Marked(mark=mark(pattern, key), text=f"{tray.name_of(key)}: {bead_words(pattern.own.subject, key)}"),
+                    Marked(
+                        mark=mark(pattern, key), text=f"{tray.name_of(key)}: {bead_words(pattern.own.subject, key)}"
+                    ),
                     f"{counts[key] * pattern.supplies.pieces}",
                 )
                 for key in stacks
@@ -111,8 +145,7 @@ def _cords(pattern: Pattern) -> tuple[Block, ...]:
             title="Cords to cut",
             head=("Colour", "Cords", "Each", "Or folded in half"),
             rows=tuple(
-                (_chip(pattern, need, n), f"{need.count}", length(need.cut_mm), _folded(need))
-                for n, need in enumerate(needs, 1)
+                (_chip(pattern, need), f"{need.count}", cut_length(need.cut_mm), _folded(need)) for need in needs
             ),
             widths=(1.0, 0.0, 0.0, 1.2),
             titled=False,
@@ -121,37 +154,31 @@ def _cords(pattern: Pattern) -> tuple[Block, ...]:
     ]
     core = pattern.supplies.core
     if core is not None:
-        cut = "" if core.cut_mm is None else f" Cut it at least {length(core.cut_mm)} long."
+        cut = "" if core.cut_mm is None else f" Cut it at least {cut_length(core.cut_mm)} long."
         blocks.append(Paragraph(text=f"Core cord: {core.why}{cut}"))
     return tuple(blocks)
 
 
-def _chip(pattern: Pattern, need: CordNeed, number: int) -> Marked:
-    name = cord_name(need.name, need.colour, number, len(pattern.supplies.cord))
-    return Marked(mark=cord_patch(pattern, need.colour, name), text=name)
-
-
-def cord_name(name: str, colour: str, number: int, count: int) -> str:
-    """What a colour of cord is called: its own name, else a number when there are several."""
-    if name:
-        return name
-    return f"one colour ({colour})" if count == 1 else f"colour {number} ({colour})"
+def _chip(pattern: Pattern, need: CordNeed) -> Marked:
+    cords = pattern.design.cords
+    chosen = [(cords.colour(n), cords.colour_name(n)) for n in range(pattern.design.braid.cord_count)]
+    told = cord_of(pattern, chosen.index((need.colour, need.name)))
+    return told if need.name else replace(told, text=f"{told.text} ({need.colour})")
 
 
 def cord_of(pattern: Pattern, cord: int) -> Marked:
-    """The colour of one cord, by its place in the start, with a patch of it."""
+    """The colour of one cord, by its place in the start: a patch, its letter in the pictures, its name."""
     cords = pattern.design.cords
-    colour, name = cords.colour(cord), cords.colour_name(cord)
-    needs = [(need.colour, need.name) for need in pattern.supplies.cord]
-    text = cord_name(name, colour, needs.index((colour, name)) + 1, len(needs))
-    return Marked(mark=cord_patch(pattern, colour, text), text=text)
+    letter, name = pattern.own.subject.cord_letter(cord), cords.colour_name(cord)
+    text = f"{letter} {name}".strip() or "one colour for all"
+    return Marked(mark=cord_patch(pattern, cords.colour(cord), text), text=text)
 
 
-def cord_patch(pattern: Pattern, colour: str, name: str) -> Drawing:
+def cord_patch(pattern: Pattern, colour: str, name: str) -> Print:
     """A round patch of a cord's colour."""
     size = 3.6 * pattern.page.look().text_scale
     centre = (size / 2.0, size / 2.0)
-    return Drawing(
+    drawing = Drawing(
         name="cord",
         width_mm=size,
         height_mm=size,
@@ -159,6 +186,7 @@ def cord_patch(pattern: Pattern, colour: str, name: str) -> Drawing:
         description=f"a patch of {name}",
         paint=partial(_paint_patch, colour, centre, 0.42 * size),
     )
+    return printed(drawing)
 
 
 def _paint_patch(colour: str, centre: Point, radius: float, pen: Pen) -> None:
@@ -171,19 +199,21 @@ def _folded(need: CordNeed) -> str:
     if not need.doubled_count:
         return "cut singly"
     single = f", and {need.single_count} single" if need.single_count else ""
-    return f"{need.doubled_count} of {length(need.doubled_mm)}{single}"
+    return f"{need.doubled_count} of {cut_length(need.doubled_mm)}{single}"
 
 
 def _findings(pattern: Pattern) -> tuple[Block, ...]:
     facts = [
-        Fact(name=need.what.capitalize(), value=f"{need.count} × {need.name}") for need in pattern.supplies.findings
+        Fact(name=need.what.capitalize(), value=f"{need.count} \u00d7 {need.name}")
+        for need in pattern.supplies.findings
     ]
     blocks: list[Block] = [Facts(facts=tuple(facts))]
     if pattern.end_cap is None:
         blocks.append(
             Paragraph(
                 text="End caps: choose them when a few centimetres are braided; measure the rope across first. "
-                "For a beaded rope take caps about as wide inside as the rope; for a bare braid, which binding presses together, "
+                "For a beaded rope take caps about as wide inside as the rope; for a bare braid, which binding "
+                "presses together, "
                 "take the smaller of two sizes.",
                 kind="note",
             )
@@ -203,7 +233,8 @@ def _tools(pattern: Pattern) -> tuple[str, ...]:
     tools = [
         f"A braiding disk with {slots} slots, and a mark at north that you can see and feel.",
         f"{cords} bobbins, one for each cord.",
-        "A weight to hang from the start of the braid. Makers use about 45 to 85 g for a beaded braid (common practice); "
+        "A weight to hang from the start of the braid. Makers use about 45 to 85 g for a beaded braid (common "
+        "practice); "
         "what matters is that it stays the same.",
         "Scissors, a ruler, strong thread and a needle for binding, and glue that suits metal and cord.",
     ]

@@ -25,18 +25,21 @@ def pausing(design: Design, *, is_beaded: bool) -> tuple[str, ...]:
     said = ["Stop at the end of a repeat when you can, and write down the number of the row."]
     if _worked_in_pairs(design):
         said.append(
-            "If you must stop for long, stop after the first move of a pair: the point with three cords then says where to go on, "
+            "If you must stop for long, stop after the first move of a pair: the point with three cords then says "
+            "where to go on, "
             "by eye or by touch."
         )
     said += [
         "By touch: the cord that was laid last lies on top in the middle of the braid. Follow it out to the rim: "
         "the slot it lies in is where the last move ended, and the list of moves says what comes next.",
-        "Never lay the disk down upside down, and leave the weight on; a clip on north keeps the disk from being turned unnoticed.",
+        "Never lay the disk down upside down, and leave the weight on; a clip on north keeps the disk from being "
+        "turned unnoticed.",
     ]
     if braid.shift:
         way = "up" if braid.shift > 0 else "down"
         said.append(
-            f"Numbers move {way} by {abs(braid.shift)} with each repeat. A small card with the start slots and a row counter saves counting."
+            f"Numbers move {way} by {abs(braid.shift)} with each repeat. A small card with the start slots and a "
+            f"row counter saves counting."
         )
     if is_beaded:
         said.append("A bare patch in a lane, or a cord with one bead more than the others, tells of a missed bead.")
@@ -112,8 +115,8 @@ def _left_words(design: Design, left: np.ndarray) -> str:
     counts = [int(count) for count in left]
     if len(set(counts)) == 1:
         return f"{counts[0]} on each" if counts[0] else "none"
-    if len(counts) > FEW_CORDS and len(set(counts)) > FEW_CORDS:
-        return f"{min(counts)} to {max(counts)}"
+    if len(counts) > FEW_CORDS:
+        return f"{min(counts)} to {max(counts)}, {sum(counts)} in all"
     by_count: dict[int, list[int]] = {}
     for slot, count in zip(design.braid.start, counts, strict=True):
         by_count.setdefault(count, []).append(slot)

@@ -2,7 +2,9 @@
 
 import re
 from collections.abc import Callable
+from unicodedata import bidirectional
 
+from braidwright.drawings.chapters.figures import NO_BREAK
 from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.format import Format, Written
 from braidwright.drawings.manuscript import (
@@ -22,17 +24,19 @@ from braidwright.drawings.manuscript import (
     Warned,
 )
 from braidwright.drawings.pattern import Page, Pattern
-from braidwright.drawings.pen import Drawing
-from braidwright.drawings.pens.svg import clean, render
+from braidwright.drawings.prints import Print
 from braidwright.drawings.typesetter import SUBSTITUTE, missing_signs, page_pdf
 
 JsonTable = dict[str, object]
 TONGUE = re.compile(r"^(?P<lang>[A-Za-z]{2,3})(?:-(?P<script>[A-Za-z]{4}))?(?:-(?P<region>[A-Za-z]{2}))?(?:-.*)?$")
 RUNNING = 58  # signs of the title in the foot of a page
 FLOWING = frozenset({"finishing", "about"})  # chapters that need no page of their own
-FORBIDDEN = dict.fromkeys((0xFEFF, 0xFFFE, 0xFFFF, *range(0xD800, 0xE000)), SUBSTITUTE)  # PDF/UA-1 allows none of them
+# What PDF/UA-1 or XML 1.0 does not allow: control signs, marks of byte order, halves of signs.
+FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff\ufffe\uffff]")
+NUMBERED = re.compile(r"\b(?:slots?|rows?) \d|\b\d+ (?=\w)")
+LEFT_TO_RIGHT_MARK = "\u200e"
 MOST_NAMED = 12
-KEPT_ITEMS, KEPT_SIGNS = 9, 1100  # a list up to this long is kept on one page
+KEPT_ITEMS, KEPT_ROWS, KEPT_SIGNS = 9, 12, 1100  # a list or table up to this long is kept on one page
 
 
 def write(pattern: Pattern) -> Written:
@@ -46,11 +50,14 @@ def write(pattern: Pattern) -> Written:
 def _told(missing: frozenset[str]) -> tuple[str, ...]:
     if not missing:
         return ()
-    named = ", ".join(f"{sign} (U+{ord(sign):04X})" if sign.isprintable() else f"U+{ord(sign):04X}"
-                      for sign in sorted(missing)[:MOST_NAMED])
+    named = ", ".join(
+        f"{sign} (U+{ord(sign):04X})" if sign.isprintable() else f"U+{ord(sign):04X}"
+        for sign in sorted(missing)[:MOST_NAMED]
+    )
     more = "" if len(missing) <= MOST_NAMED else f" and {len(missing) - MOST_NAMED} more"
     return (
-        f"The PDF: its type has no sign for {named}{more}, and shows {SUBSTITUTE} there; the text pattern, the pictures and the design "
+        f"The PDF: its type has no sign for {named}{more}, and shows {SUBSTITUTE} there; the text pattern, the "
+        f"pictures and the design "
         f"file hold the words as you wrote them, and other letters in the design would print.",
     )
 
@@ -63,9 +70,11 @@ def pages(written: Manuscript, page: Page) -> JsonTable:
     title = " ".join(written.title.split())
     return {
         "title": title,
+        "title_rtl": runs_left(title),
         "title_scale": 3.1 if len(title) <= 26 else 2.5 if len(title) <= 50 else 1.8,
         "running": title if len(title) <= RUNNING else title[: RUNNING - 1].rstrip() + "\u2026",
         "author": written.author,
+        "author_rtl": runs_left(written.author),
         "subtitle": written.subtitle,
         "tongue": tongue(written.language),
         "page": {
@@ -90,6 +99,33 @@ def tongue(language: str) -> JsonTable:
     }
 
 
+def runs_left(text: str) -> bool:
+    """Whether a text reads from right to left: its first letter says so (Unicode, annex 9, rules P2 and P3)."""
+    kinds = (bidirectional(sign) for sign in text)
+    return next((kind for kind in kinds if kind in ("L", "R", "AL")), "L") != "L"
+
+
+def bound(text: str) -> str:
+    """A number stays on the line of what it counts, and a slot with its number."""
+    return NUMBERED.sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+
+
+def kept_in_order(text: str) -> str:
+    """A list of counts and names that stays in order when names read from right to left.
+
+    A mark after each such name keeps the next number from being drawn into it (Unicode, annex 9, section 2.6).
+    """
+    made, last = [], "L"
+    for sign in text:
+        kind = bidirectional(sign)
+        if last in ("R", "AL") and sign in ",()":
+            made.append(LEFT_TO_RIGHT_MARK)
+            last = "L"
+        made.append(sign)
+        last = kind if kind in ("L", "R", "AL") else last
+    return "".join(made)
+
+
 def _chapter(chapter: Chapter) -> JsonTable:
     blocks = [_block(block) for block in chapter.blocks]
     return {
@@ -105,8 +141,8 @@ def _block(block: Block) -> JsonTable | None:
     return None if laid is None else laid(block)
 
 
-def _drawn(drawing: Drawing) -> JsonTable:
-    return {"svg": render(drawing), "alt": drawing.description, "width": drawing.width_mm}
+def _drawn(made: Print) -> JsonTable:
+    return {"svg": made.svg, "alt": made.drawing.description, "width": made.drawing.width_mm}
 
 
 def _cell(cell: Cell) -> object:
@@ -118,12 +154,12 @@ def _heading(block: Heading) -> JsonTable:
 
 
 def _paragraph(block: Paragraph) -> JsonTable:
-    return {"kind": "paragraph", "text": block.text, "style": block.kind}
+    return {"kind": "paragraph", "text": block.text, "style": block.kind, "rtl": runs_left(block.text)}
 
 
 def _steps(block: Steps) -> JsonTable:
     whole = len(block.items) <= KEPT_ITEMS and sum(len(item) for item in block.items) <= KEPT_SIGNS
-    return {"kind": "steps", "items": list(block.items), "numbered": block.numbered, "whole": whole}
+    return {"kind": "steps", "items": [bound(item) for item in block.items], "numbered": block.numbered, "whole": whole}
 
 
 def _facts(block: Facts) -> JsonTable:
@@ -142,7 +178,12 @@ def _grid(block: Grid) -> JsonTable:
         "widths": list(block.widths),
         "figures": list(block.figures),
         "titled": block.titled,
+        "whole": len(block.rows) <= KEPT_ROWS and _signs(block) <= KEPT_SIGNS,
     }
+
+
+def _signs(block: Grid) -> int:
+    return sum(len(cell.text if isinstance(cell, Marked) else cell) for row in block.rows for cell in row)
 
 
 def _picture(block: Picture) -> JsonTable:
@@ -152,7 +193,7 @@ def _picture(block: Picture) -> JsonTable:
 def _moves(block: MoveList) -> JsonTable:
     return {
         "kind": "moves",
-        "sentences": list(block.sentences),
+        "sentences": [bound(sentence) for sentence in block.sentences],
         "drawings": [_drawn(drawing) for drawing in block.drawings],
     }
 
@@ -166,7 +207,7 @@ def _strings(block: StringList) -> JsonTable:
                 "slot": cord.slot,
                 "where": cord.where,
                 "cord": _cell(cord.cord),
-                "words": cord.words,
+                "words": kept_in_order(bound(cord.words)),
                 "beads": cord.beads,
             }
             for cord in block.cords
@@ -195,8 +236,8 @@ LAID: dict[type, Callable[..., JsonTable]] = {
 
 
 def fit_for_type(data: JsonTable) -> JsonTable:
-    """The data without what no page can hold: control signs, marks of byte order, halves of signs."""
-    return _changed(data, lambda text: clean(text.translate(FORBIDDEN)))
+    """The data with a visible square for what no page can hold."""
+    return _changed(data, lambda text: FORBIDDEN.sub(SUBSTITUTE, text))
 
 
 def _replaced(data: JsonTable, signs: dict[int, str]) -> JsonTable:

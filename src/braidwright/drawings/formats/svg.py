@@ -2,11 +2,8 @@
 
 from braidwright.drawings.format import File, Format, Written
 from braidwright.drawings.pattern import HandPart, Pattern
-from braidwright.drawings.pens.svg import render
-from braidwright.drawings.sheet import Look
+from braidwright.drawings.prints import prints
 from braidwright.drawings.sheets import SHEETS
-
-PLAIN = Look()
 
 
 def folder(part: HandPart) -> str:
@@ -16,11 +13,12 @@ def folder(part: HandPart) -> str:
 
 def write(pattern: Pattern) -> Written:
     """One file for every drawing of every sheet, a folder for each hand."""
-    files: list[File] = []
-    for part in pattern.hands:
-        for sheet in SHEETS.values():
-            for drawing in sheet.draw(part.subject, PLAIN):
-                files.append((f"{folder(part)}/{drawing.name}.svg", render(drawing).encode("utf-8", "replace")))
+    files: list[File] = [
+        (f"{folder(part)}/{made.drawing.name}.svg", made.svg.encode("utf-8", "replace"))
+        for part in pattern.hands
+        for name in SHEETS
+        for made in prints(name, part.subject, pattern.page.look())
+    ]
     return Written(files=tuple(files))
 
 

@@ -6,6 +6,7 @@ beginning (words, cautions) comes first. Source for the order: trade-facts, sect
 
 from collections.abc import Callable, Iterator
 
+from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.format import Format, Written
 from braidwright.drawings.manuscript import (
     Block,
@@ -24,7 +25,6 @@ from braidwright.drawings.manuscript import (
     StringList,
     Warned,
 )
-from braidwright.drawings.chapters.whole import manuscript
 from braidwright.drawings.pattern import Pattern
 
 ORDER = ("cover", "beginning", "cautions", "needs", "hand", "mending", "longer", "finishing", "about")
@@ -46,7 +46,9 @@ def text_of(pattern: Pattern) -> str:
 def _lines(written: Manuscript) -> Iterator[str]:
     yield f"# {_flat(written.title)}"
     yield ""
-    yield from (_flat(line) for line in (f"By {written.author}." if written.author else "", f"{written.subtitle}.") if line)
+    yield from (
+        _flat(line) for line in (f"By {written.author}." if written.author else "", f"{written.subtitle}.") if line
+    )
     chapters = list(written.chapters)
     yield from _chapter(chapters[0], title="At a glance")
     yield ""
@@ -61,8 +63,23 @@ def _chapter(chapter: Chapter, title: str = "") -> Iterator[str]:
     yield ""
     yield f"## {_flat(title or chapter.title)}"
     yield ""
+    at_the_top = True
+    for heading, lines in _parts(chapter):
+        if heading is not None and lines:  # a part that is all picture has nothing to be read aloud
+            yield from _heading(heading, spaced=not at_the_top)
+        yield from lines
+        at_the_top = at_the_top and not lines
+
+
+def _parts(chapter: Chapter) -> list[tuple[Heading | None, list[str]]]:
+    """The parts of a chapter, each under its heading, with the lines that can be read aloud."""
+    parts: list[tuple[Heading | None, list[str]]] = [(None, [])]
     for block in chapter.blocks:
-        yield from _block(block)
+        if isinstance(block, Heading):
+            parts.append((block, []))
+        else:
+            parts[-1][1].extend(_block(block))
+    return parts
 
 
 def _block(block: Block) -> Iterator[str]:
@@ -71,8 +88,9 @@ def _block(block: Block) -> Iterator[str]:
         yield from speak(block)
 
 
-def _heading(block: Heading) -> Iterator[str]:
-    yield ""
+def _heading(block: Heading, *, spaced: bool) -> Iterator[str]:
+    if spaced:
+        yield ""
     yield f"### {_flat(block.text)}"
     yield ""
 
@@ -133,7 +151,6 @@ def _rows(block: RowWords) -> Iterator[str]:
 
 
 SPOKEN: dict[type, Callable[..., Iterator[str]]] = {
-    Heading: _heading,
     Paragraph: _paragraph,
     Steps: _steps,
     Facts: _facts,

@@ -3,17 +3,8 @@
 from functools import partial
 
 from braidwright.drawings.pen import Drawing, Pen
-from braidwright.drawings.rope import (
-    CAP_MM,
-    NECK_MM,
-    Stretch,
-    description,
-    draw_cap,
-    draw_neck,
-    draw_ruler,
-    draw_stretch,
-    rope_of,
-)
+from braidwright.drawings.rope import Stretch, description, draw_stretch, rope_of
+from braidwright.drawings.rope_ends import CAP_MM, NECK_MM, draw_cap, draw_neck, draw_ruler
 from braidwright.drawings.sheet import Look, Sheet, Subject
 
 END = CAP_MM + NECK_MM + 2.0
@@ -26,14 +17,14 @@ def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
     rope = rope_of(subject)
     if rope is None:
         return ()
-    zoom = min(MOST_ZOOM, look.width_mm / (rope.heights()[-1] + 2.0 * END))
+    zoom = min(MOST_ZOOM, look.width_mm / (rope.heights[-1] + 2.0 * END))
     scale = look.text_scale
     height = RULER * scale + 2.0 * rope.reach * zoom + 2.0
     stretch = Stretch(
         rope=rope,
         first=0,
         last=len(subject.design.rows),
-        left=(look.width_mm - zoom * rope.heights()[-1]) / 2.0,
+        left=(look.width_mm - zoom * rope.heights[-1]) / 2.0,
         axis=height - rope.reach * zoom - 1.0,
         zoom=zoom,
     )
