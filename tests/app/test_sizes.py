@@ -81,6 +81,15 @@ def test_where_nobody_compared_the_formula_its_error_is_not_known(design: Design
     assert not any("is not known for this design" in note for note in told.notes)
 
 
+@pytest.mark.parametrize(("cords", "share"), [(12, 0.07), (16, 0.15)])
+def test_of_tubes_only_the_rise_was_compared(cords: int, share: float) -> None:
+    """By our own solver (docs/decisions.md, 17): rows come out 7 % and 15 % longer than the formula says."""
+    found = size(rope(("a" * (cords // 2),) * 40, braid=kongoh(cords)), SHELF)
+    assert found.length_mm is not None
+    assert found.length_error_mm == pytest.approx(share * found.length_mm)
+    assert (found.diameter_error_mm, found.take_up_error) == (None, None)
+
+
 def test_much_twist_makes_an_estimate_less_sure() -> None:
     """physics.md 5: over 11 to 30 degrees h falls 6 % and the diameter grows 6 %."""
     found = size(rope(FULL, swatch=Swatch(rows=40, turn_rows=15.0)), SHELF)

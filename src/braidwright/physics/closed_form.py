@@ -22,6 +22,7 @@ BARE_TAKE_UP = {4: 1.565}  # columns -> middle of the range 1.53 to 1.60 the sol
 RISE_WITHIN = 0.03
 ACROSS_WITHIN = 0.023
 TAKE_UP_WITHIN = 0.06
+TUBE_RISE_WITHIN = {6: 0.07, 8: 0.15}  # columns -> wound as the moves go; our own solver, docs/decisions.md, 17
 TWISTED_WITHIN = 0.06  # rise and diameter beyond STEADY_DRIFT_DEG
 BARE_WITHIN = 0.03  # 8 cords: rise 1.97, outside 4.7 to 4.8 and take-up 1.53 to 1.60 against 2, 4.75 and 1.565
 STEADY_DRIFT_DEG = 16.0
