@@ -7,10 +7,13 @@ neighbour lists, the same first shape and the same largest force to stop at. Nev
 
 import argparse
 import json
+import os
 import time
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from math import pi
+
+os.environ["OPENBLAS_NUM_THREADS"] = "1"  # or SciPy's threads fight over small vectors on a busy machine
 
 import numpy as np
 
