@@ -136,6 +136,14 @@ def test_a_solve_is_watched_and_can_be_stopped() -> None:
     assert end.steps == 500
 
 
+def test_where_no_way_down_is_found_it_rolls_and_still_has_a_bound() -> None:
+    """Asked for more than numbers can give, it comes to where nothing falls any more."""
+    cell, start = hopf(20)
+    end = tighten(cell, start, Limits(most_steps=3000, still=1e-15, longest_step=0.05)).outcome
+    assert (end.ending, end.steps) == ("out of steps", 3000)
+    assert end.largest_force < 1e-3
+
+
 def test_the_same_start_gives_the_same_shape() -> None:
     cell, start = hopf(20)
     one, other = (tighten(cell, start, USUAL) for _ in range(2))
