@@ -75,14 +75,19 @@ def cycles(permutation: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
     return tuple(found)
 
 
-def holders(braid: Braid, repeats: int) -> IntArray:
+def holders(braid: Braid, repeats: int, first: int = 0) -> IntArray:
     """Which cord lies in which place before each repeat.
 
+    Args:
+        braid: The braid.
+        repeats: How many repeats.
+        first: The repeat to begin with; one before 0 is of the lead-in, worked so that every cord is home at 0.
+
     Returns:
-        Array (repeats, cords): entry [r, p] is the cord that lies in place p before repeat r (r from 0).
+        Array (repeats, cords): entry [r, p] is the cord that lies in place p before repeat first + r.
     """
     table = np.zeros((repeats, braid.cord_count), dtype=np.int64)
-    row = np.arange(repeats, dtype=np.int64)
+    row = np.arange(first, first + repeats, dtype=np.int64)
     for cycle in cycles(walk(braid).permutation):
         members = np.array(cycle, dtype=np.int64)
         for index, place in enumerate(cycle):
@@ -90,13 +95,13 @@ def holders(braid: Braid, repeats: int) -> IntArray:
     return table
 
 
-def stitch_cords(braid: Braid, rows: int) -> IntArray:
-    """Which cord makes each stitch.
+def stitch_cords(braid: Braid, rows: int, first: int = 0) -> IntArray:
+    """Which cord makes each stitch, from row `first` (0 for row 1; less for the lead-in) on.
 
     Returns:
         Array (rows, stitches per row): the cord (index into `Braid.start`) of stitch t of each row.
     """
-    return holders(braid, rows)[:, list(walk(braid).movers)]
+    return holders(braid, rows, first)[:, list(walk(braid).movers)]
 
 
 def slots_after(braid: Braid, repeats: int) -> tuple[int, ...]:

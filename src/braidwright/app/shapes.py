@@ -1,0 +1,288 @@
+"""Shapes: where every bead and every cord of a rope lies, as far as the closed form tells.
+
+Every stitch lies where physics.md, section 6, puts it: its column's even angle plus the drift so far, on a circle of
+(diameter - bead) / 2, at the height of its row. Between one stitch and the next a cord crosses the inside, on the side
+of the axis where its move crosses the disk. The bare braid of the leads is worked on in the same way.
+"""
+
+from dataclasses import dataclass
+from itertools import accumulate
+from math import radians
+
+import numpy as np
+
+from braidwright.domain.braid import Braid
+from braidwright.domain.chart import even_angle, stations
+from braidwright.domain.design import Design
+from braidwright.domain.geometry import FloatArray, Geometry, IntArray
+from braidwright.domain.materials import Materials, bare_diameter
+from braidwright.domain.prediction import Prediction
+from braidwright.domain.tray import BARE
+from braidwright.domain.walk import stitch_cords
+
+BEAD_LEAN_DEG = 12.0  # lean of the holes, read off the solved shapes; from the pictures, not measured
+CORD_LEAN_DEG = 24.0  # lean of a stitch of cord alone, likewise
+DENTED = 0.85  # a bare stitch among beads lies so much nearer the axis: the beads beside it close in; from the pictures
+BARE_REACH = 0.4  # half the length of a bare stitch on the surface, in rows; likewise
+STEPS = 4  # pieces of the curve from a stitch to the middle of the inside
+
+
+def estimated_geometry(design: Design, materials: Materials, prediction: Prediction) -> Geometry | None:
+    """The rope as the closed form sees it, or None while its rise or its diameter is not predicted.
+
+    Args:
+        design: The design.
+        materials: Its cord and beads.
+        prediction: What a row measures, and what that rests on.
+
+    Raises:
+        DesignError: The materials lack a bead of the design.
+    """
+    if prediction.rise_mm is None or prediction.diameter_mm is None:
+        return None
+    kinds = _kinds(design, materials, prediction.diameter_mm)
+    rows = _rows(design, prediction, prediction.rise_mm)
+    stitches = _stitches(design, materials, prediction.drift_deg, kinds, rows)
+    real = (stitches.row >= 0) & (stitches.row < len(design.rows))
+    which = np.repeat(np.flatnonzero(real), kinds.counts[stitches.kind[real]])
+    place = _places(kinds.counts[stitches.kind[real]])
+    kind = stitches.kind[which]
+    return Geometry(
+        keys=tuple(kinds.beads[k][p] for k, p in zip(kind.tolist(), place.tolist(), strict=True)),
+        stitches=np.stack((stitches.row[which], stitches.stitch[which], place), axis=1),
+        bead_cords=stitches.cord[which],
+        centres=stitches.at[which] + kinds.offsets[kind, place][:, None] * stitches.hole[which],
+        holes=stitches.hole[which],
+        outward=stitches.outward[which],
+        cords=tuple(_cord(design, cord, stitches, rows) for cord in range(design.braid.cord_count)),
+        cord_mm=materials.cord.diameter_mm,
+        length_mm=rows.length,
+        basis=prediction.basis,
+    )
+
+
+# --- what a drop is -------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kinds:
+    """The drops in use, one entry for each key.
+
+    Attributes:
+        keys: Their keys; the bare stitch is always the first.
+        beads: The keys of the single beads of each.
+        counts: How many those are.
+        offsets: From the stitch to the middle of each bead along the hole, mm, filled up with 0.
+        half: Half the length of the drop along the hole, mm.
+        radius: From the axis to the hole, mm.
+    """
+
+    keys: tuple[str, ...]
+    beads: tuple[tuple[str, ...], ...]
+    counts: IntArray
+    offsets: FloatArray
+    half: FloatArray
+    radius: FloatArray
+
+
+def _kinds(design: Design, materials: Materials, diameter: float) -> Kinds:
+    keys = (BARE, *(key for key in design.drop_counts() if key != BARE))
+    beads = tuple(design.tray.beads_of(key) for key in keys)
+    lengths = [[materials.bead(one).length_mm for one in each] for each in beads]
+    offsets = np.zeros((len(keys), max(1, *map(len, beads)) if len(keys) > 1 else 1))
+    for index, each in enumerate(lengths):
+        ends = list(accumulate(each, initial=0.0))
+        offsets[index, : len(each)] = [ends[n] + length / 2.0 - ends[-1] / 2.0 for n, length in enumerate(each)]
+    return Kinds(
+        keys=keys,
+        beads=beads,
+        counts=np.array([len(each) for each in beads], dtype=np.int64),
+        offsets=offsets,
+        half=np.array([sum(each) / 2.0 for each in lengths]),
+        radius=np.array(_radii(beads, materials, diameter)),
+    )
+
+
+def _radii(beads: tuple[tuple[str, ...], ...], materials: Materials, diameter: float) -> list[float]:
+    """From the axis to the hole: bigger round beads sit farther out, so that all rest on the same core."""
+    firsts = [materials.bead(each[0]) for each in beads if each]
+    if not firsts:
+        return [max(0.3 * diameter, (diameter - materials.cord.diameter_mm) / 2.0)]
+    alone = [materials.bead(each[0]) for each in beads if len(each) == 1]
+    common = (alone or firsts)[0].diameter_mm / 2.0
+    usual = max(0.3, diameter / 2.0 - common)
+    ground = diameter / 2.0 - usual
+    seated = [max(0.3, usual if bead.stands_out else usual + bead.diameter_mm / 2.0 - ground) for bead in firsts]
+    return [DENTED * usual, *seated]
+
+
+# --- where a stitch lies --------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """Every row, those of the leads included.
+
+    Attributes:
+        texts: What each row drops.
+        before: How many belong to the lead-in.
+        start: Where each begins, mm.
+        rise: How much each adds, mm.
+        length: Length of the rows of the design, mm.
+        ends: Where the cords begin and end, mm.
+    """
+
+    texts: tuple[str, ...]
+    before: int
+    start: FloatArray
+    rise: FloatArray
+    length: float
+    ends: tuple[float, float]
+
+
+def _rows(design: Design, prediction: Prediction, rise: float) -> Rows:
+    bare_rise = rise if prediction.bare_rise_mm is None else prediction.bare_rise_mm
+    bare = BARE * design.width
+    plain = set(design.drop_counts()) == {BARE}
+    before, after = (int(lead / bare_rise) for lead in (design.lead_in, design.lead_out))
+    texts = (*[bare] * before, *design.rows, *[bare] * after)
+    rises = np.array([rise if text != bare or plain else bare_rise for text in texts])
+    heights = np.concatenate(([0.0], np.cumsum(rises)))
+    heights -= heights[before]
+    length = float(heights[before + len(design.rows)])
+    return Rows(
+        texts=texts,
+        before=before,
+        start=heights[:-1],
+        rise=rises,
+        length=length,
+        ends=(-design.lead_in, length + design.lead_out),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stitches:
+    """Every stitch in working order, those of the leads included; `row` counts from 0 at the first row."""
+
+    row: IntArray
+    stitch: IntArray
+    cord: IntArray
+    kind: IntArray
+    at: FloatArray
+    hole: FloatArray
+    outward: FloatArray
+    half: FloatArray
+    inside: FloatArray  # the middle of the way across the inside, its height left open, (n, 2) mm
+
+
+def _stitches(design: Design, materials: Materials, drift: float, kinds: Kinds, rows: Rows) -> Stitches:
+    braid, count, width = design.braid, len(rows.texts), design.width
+    row = np.repeat(np.arange(count), width) - rows.before
+    stitch = np.tile(np.arange(width), count)
+    at_row = row + rows.before
+    codes = {key: index for index, key in enumerate(kinds.keys)}
+    kind = np.array([codes[key] for text in rows.texts for key in text], dtype=np.int64)
+    step = np.array([station.step for station in stations(braid)])[stitch]
+    even = np.array([even_angle(braid, each) for each in range(width)])[stitch]
+    angle = np.radians((even + drift * (row - (len(design.rows) - 1) / 2.0 + step)) % 360.0)
+    rise = rows.rise[at_row]
+    radius = np.where(_in_bare_row(rows, width), _bare_radius(braid, materials, kinds), kinds.radius[kind])
+    out = np.stack((np.sin(angle), np.cos(angle), np.zeros(angle.size)), axis=1)
+    height = rows.start[at_row] + (0.5 + step) * rise
+    share, turn = _crossings(braid)
+    over = angle + turn[stitch]
+    return Stitches(
+        row=row,
+        stitch=stitch,
+        cord=stitch_cords(braid, count, -rows.before).ravel(),
+        kind=kind,
+        at=radius[:, None] * out + height[:, None] * np.array((0.0, 0.0, 1.0)),
+        hole=_holes(angle, np.where(kinds.counts[kind] == 0, CORD_LEAN_DEG, BEAD_LEAN_DEG), design.hand),
+        outward=out,
+        half=np.where(kinds.counts[kind] == 0, BARE_REACH * rise, kinds.half[kind]),
+        inside=(radius * share[stitch])[:, None] * np.stack((np.sin(over), np.cos(over)), axis=1),
+    )
+
+
+def _in_bare_row(rows: Rows, width: int) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    return np.repeat(np.array([set(text) == {BARE} for text in rows.texts]), width)
+
+
+def _bare_radius(braid: Braid, materials: Materials, kinds: Kinds) -> float:
+    """From the axis to the cord where the whole row is bare; of a plain rope that is the rope itself."""
+    if len(kinds.keys) == 1:
+        return float(kinds.radius[0])
+    return max(0.1, (bare_diameter(braid.cord_count, materials.cord.diameter_mm) - materials.cord.diameter_mm) / 2.0)
+
+
+def _holes(angle: FloatArray, lean_deg: FloatArray, hand: str) -> FloatArray:
+    """Upward, leaning clockwise for S and the other way for Z."""
+    lean = np.radians(lean_deg) * (1.0 if hand == "S" else -1.0)
+    return np.stack((np.sin(lean) * np.cos(angle), -np.sin(lean) * np.sin(angle), np.cos(lean)), axis=1)
+
+
+def _crossings(braid: Braid) -> tuple[FloatArray, FloatArray]:
+    """For each stitch: how far from the axis its move crosses the disk, in radii, and in which direction from it."""
+    share, turn = [], []
+    for move in braid.stitch_moves:
+        apart = radians((braid.angle(move.put) - braid.angle(move.take)) % 360.0)
+        share.append(float(np.cos(apart / 2.0)))
+        turn.append(apart / 2.0)
+    return np.array(share), np.array(turn)
+
+
+def _places(counts: IntArray) -> IntArray:
+    """0, 1, 2 ... within each drop."""
+    starts = np.cumsum(counts) - counts
+    return np.arange(int(counts.sum()), dtype=np.int64) - np.repeat(starts, counts)
+
+
+# --- the way of a cord ----------------------------------------------------------------------------------
+
+
+def _cord(design: Design, cord: int, stitches: Stitches, rows: Rows) -> FloatArray:
+    """The axis of a cord from the first braided end to the last: through its holes, across the inside."""
+    height, reach_up = stitches.at[:, 2], stitches.half * stitches.hole[:, 2]
+    is_lead = (stitches.row < 0) | (stitches.row >= len(design.rows))
+    is_cut_off = is_lead & ((height - reach_up < rows.ends[0]) | (height + reach_up > rows.ends[1]))
+    own = np.flatnonzero((stitches.cord == cord) & ~is_cut_off)
+    if own.size == 0:
+        return _idle(design.braid, cord, stitches, rows)
+    at, reach = stitches.at[own], stitches.half[own][:, None] * stitches.hole[own]
+    into, out_of = at - reach, at + reach
+    middle = (out_of[:-1] + into[1:]) / 2.0
+    middle[:, :2] = stitches.inside[own][:-1]
+    across = _unit(into[1:] - out_of[:-1])
+    there = _curve(out_of[:-1], stitches.hole[own][:-1], middle, across)
+    back = _curve(middle, across, into[1:], stitches.hole[own][1:])
+    woven = np.concatenate((into[:-1, None], out_of[:-1, None], there, middle[:, None], back), axis=1).reshape(-1, 3)
+    first, last = into[0].copy(), out_of[-1].copy()
+    first[2] = min(rows.ends[0], into[0][2] - 0.1)
+    last[2] = max(rows.ends[1], out_of[-1][2] + 0.1)
+    return np.concatenate((first[None], woven, into[-1:], out_of[-1:], last[None]))
+
+
+def _idle(braid: Braid, cord: int, stitches: Stitches, rows: Rows) -> FloatArray:
+    """A cord that makes no stitch runs along inside, below the slot it waits in."""
+    angle = radians(braid.angle(braid.start[cord]))
+    radius = 0.4 * float(np.hypot(stitches.at[:, 0], stitches.at[:, 1]).min())
+    x, y = radius * np.sin(angle), radius * np.cos(angle)
+    return np.array([(x, y, rows.ends[0]), (x, y, rows.ends[1])])
+
+
+def _unit(vectors: FloatArray) -> FloatArray:
+    size: FloatArray = np.linalg.norm(vectors, axis=-1, keepdims=True)
+    return vectors / np.maximum(size, 1e-9)
+
+
+def _curve(start: FloatArray, leaving: FloatArray, end: FloatArray, arriving: FloatArray) -> FloatArray:
+    """The points inside a smooth curve (Hermite's cubic) between two points with two directions."""
+    size = np.linalg.norm(end - start, axis=-1, keepdims=True)[:, None]
+    t = np.arange(1, STEPS)[None, :, None] / STEPS
+    from_start, from_end = 2 * t**3 - 3 * t**2 + 1, 3 * t**2 - 2 * t**3
+    points: FloatArray = (
+        from_start * start[:, None]
+        + from_end * end[:, None]
+        + size * ((t**3 - 2 * t**2 + t) * leaving[:, None] + (t**3 - t**2) * arriving[:, None])
+    )
+    return points
