@@ -8,6 +8,7 @@ Each step is one call. The pattern pack begins here; look into a step by opening
 from dataclasses import dataclass
 
 from braidwright.app.ports import Predictor, Shelf
+from braidwright.app.shapes import estimated_geometry
 from braidwright.app.shopping import supplies
 from braidwright.app.sizes import QUICK, materials_of, predict, size
 from braidwright.domain.chart import Column, columns
@@ -78,6 +79,7 @@ def subject_of(worked: Worked) -> Subject:
         beads=worked.materials.beads,
         cord_mm=worked.materials.cord.diameter_mm,
         prediction=worked.prediction,
+        geometry=estimated_geometry(worked.design, worked.materials, worked.prediction),
     )
 
 

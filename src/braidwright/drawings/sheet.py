@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from braidwright.domain.bead import Bead
 from braidwright.domain.design import Design
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.tray import BARE, TrayStack
 from braidwright.drawings.pen import Drawing
@@ -21,12 +22,14 @@ class Subject:
         beads: Pairs (tray key, bead) for every single bead of the tray; () when the measures are not known.
         cord_mm: Diameter of the cord.
         prediction: Measures of the rope, or None.
+        geometry: Where every bead and cord lies, or None while it is not predicted.
     """
 
     design: Design
     beads: tuple[tuple[str, Bead], ...] = ()
     cord_mm: float = 0.5
     prediction: Prediction | None = None
+    geometry: Geometry | None = None
 
     def bead(self, key: str) -> Bead | None:
         """The bead with this tray key, when its measures are known."""
