@@ -25,4 +25,4 @@ def test_the_whole_story(file: Path) -> None:
     assert worked.size.length_mm == pytest.approx(len(design.rows) * (worked.prediction.rise_mm or 0.0))
     assert sum(len(column.stitches) for column in worked.columns) == design.width
     for sheet in SHEETS:
-        assert draw(worked, sheet, Look()) or sheet in {"legend", "each-string", "strings"}, sheet
+        assert draw(worked, sheet, Look()) or sheet in {"legend", "each-string", "strings", "rope-worn"}, sheet

@@ -7,10 +7,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from braidwright.app.shapes import estimated_geometry
 from braidwright.catalogue.shelf import standard
 from braidwright.domain.bead import Bead, Shape
 from braidwright.domain.braid import Braid, mirrored
+from braidwright.domain.cord import Cord
 from braidwright.domain.design import CordChoice, Design, Front
+from braidwright.domain.materials import Materials
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.tray import Tray, TrayBead, TrayStack
 from braidwright.drawings.pen import Drawing
@@ -77,9 +80,17 @@ def design(braid: Braid, rows: int = 23, *, keys: str = "aaab.gk") -> Design:
 
 
 def subject(braid: Braid, rows: int = 23, *, keys: str = "aaab.gk") -> Subject:
-    """A design with its beads and with measures."""
+    """A design with its beads, with measures and its shape."""
     shift = braid.shift * 360.0 / braid.slots
-    return Subject(design=design(braid, rows, keys=keys), beads=BEADS, prediction=replace(KNOWN, drift_deg=shift))
+    known = replace(KNOWN, drift_deg=shift)
+    return shaped(Subject(design=design(braid, rows, keys=keys), beads=BEADS, prediction=known))
+
+
+def shaped(of: Subject) -> Subject:
+    """The subject with the estimated shape of its rope, and findings of 28 mm."""
+    assert of.prediction is not None
+    materials = Materials(cord=Cord(name="tex-210", english="bead cord", diameter_mm=0.5), beads=of.beads)
+    return replace(of, geometry=estimated_geometry(of.design, materials, of.prediction), findings_mm=28.0)
 
 
 def drawings(name: str, of: Subject, look: Look = LOOKS[0]) -> tuple[Drawing, ...]:

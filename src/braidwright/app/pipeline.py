@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from braidwright.app.ports import Predictor, Shelf
 from braidwright.app.shapes import estimated_geometry
 from braidwright.app.shopping import supplies
-from braidwright.app.sizes import QUICK, materials_of, predict, size
+from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, size
 from braidwright.domain.chart import Column, columns
+from braidwright.domain.cord import EndCap
 from braidwright.domain.design import Design
+from braidwright.domain.fit import findings_mm
 from braidwright.domain.materials import Materials
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size
@@ -37,6 +39,7 @@ class Worked:
         prediction: What a row measures, and what that rests on.
         size: What the piece measures.
         supplies: What to buy and to cut.
+        end_cap: The end cap it is closed with, or None.
     """
 
     design: Design
@@ -47,6 +50,7 @@ class Worked:
     prediction: Prediction
     size: Size
     supplies: Supplies
+    end_cap: EndCap | None
 
 
 def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Worked:
@@ -60,6 +64,7 @@ def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Work
     Raises:
         CatalogueError: A bead, cord or end cap the shelf does not know.
     """
+    measured = size(design, shelf, predictor)
     return Worked(
         design=design,
         walk=walk(design.braid),
@@ -67,8 +72,9 @@ def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Work
         strings=strings_of(design),
         materials=materials_of(design, shelf),
         prediction=predict(design, shelf, predictor),
-        size=size(design, shelf, predictor),
+        size=measured,
         supplies=supplies(design, shelf, predictor=predictor),
+        end_cap=end_cap_of(design, shelf, measured),
     )
 
 
@@ -80,6 +86,7 @@ def subject_of(worked: Worked) -> Subject:
         cord_mm=worked.materials.cord.diameter_mm,
         prediction=worked.prediction,
         geometry=estimated_geometry(worked.design, worked.materials, worked.prediction),
+        findings_mm=findings_mm(worked.design.findings, worked.end_cap)[0],
     )
 
 

@@ -15,7 +15,7 @@ from braidwright.domain.braid import Braid
 from braidwright.domain.chart import even_angle, stations
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry, IntArray
-from braidwright.domain.materials import Materials
+from braidwright.domain.materials import Materials, bare_diameter
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.tray import BARE
 from braidwright.domain.walk import stitch_cords
@@ -25,14 +25,6 @@ CORD_LEAN_DEG = 24.0  # lean of a stitch of cord alone, likewise
 DENTED = 0.85  # a bare stitch among beads lies so much nearer the axis: the beads beside it close in; from the pictures
 BARE_REACH = 0.4  # half the length of a bare stitch on the surface, in rows; likewise
 STEPS = 4  # pieces of the curve from a stitch to the middle of the inside
-
-
-def bare_diameter(braid: Braid, cord_mm: float) -> float:
-    """About how thick the bare braid is, mm.
-
-    Source: a straight line through physics.md, 6 (4.75, 6.1 and 7.3 cord diameters for 8, 12 and 16 cords).
-    """
-    return cord_mm * (2.2 + 0.32 * braid.cord_count)
 
 
 def estimated_geometry(design: Design, materials: Materials, prediction: Prediction) -> Geometry | None:
@@ -220,7 +212,7 @@ def _bare_radius(braid: Braid, materials: Materials, kinds: Kinds) -> float:
     """From the axis to the cord where the whole row is bare; of a plain rope that is the rope itself."""
     if len(kinds.keys) == 1:
         return float(kinds.radius[0])
-    return max(0.1, (bare_diameter(braid, materials.cord.diameter_mm) - materials.cord.diameter_mm) / 2.0)
+    return max(0.1, (bare_diameter(braid.cord_count, materials.cord.diameter_mm) - materials.cord.diameter_mm) / 2.0)
 
 
 def _holes(angle: FloatArray, lean_deg: FloatArray, hand: str) -> FloatArray:

@@ -10,6 +10,7 @@ from braidwright.domain.units import MM_PER_INCH, check_length, parse_length, pr
 
 THINNEST_WRIST_MM, THICKEST_WRIST_MM = 80.0, 350.0  # a small child's to a very large ankle's; our own limits
 MOST_EASE_MM = 100.0
+BRACELET_WRISTS_MM = (110.0, 230.0)  # nobody wears what fits more or less as a bracelet; our own limits
 TYPICAL_FINDINGS_MM = MM_PER_INCH  # two caps and a clasp, 0.75 to 1.25 in, from memory (trade-facts, 4.3)
 
 
@@ -161,6 +162,13 @@ def worn_by(finished_mm: float, thickness_mm: float) -> WornBy | None:
         largest_mm=wrist_mm(finished_mm, tight.least_mm, thickness_mm),
         names=tuple(name for name, girth in WRISTS.items() if least <= girth <= most),
     )
+
+
+def bracelet_wrist_mm(finished_mm: float, thickness_mm: float) -> float | None:
+    """The wrist that a piece fits comfortably, or None when it is no bracelet but a necklace, or no size at all."""
+    fit = worn_by(finished_mm, thickness_mm)
+    least, most = BRACELET_WRISTS_MM
+    return fit.comfort_mm if fit is not None and least <= fit.comfort_mm <= most else None
 
 
 def rows_for(length_mm: float, rise_mm: float, *, step: int = 1) -> int:

@@ -39,6 +39,14 @@ class Materials:
         raise DesignError(f"The tray has no single bead {key!r}; it has {', '.join(name for name, _ in self.beads)}.")
 
 
+def bare_diameter(cord_count: int, cord_mm: float) -> float:
+    """About how thick a braid of bare cords is, mm.
+
+    Source: a straight line through physics.md, 6 (4.75, 6.1 and 7.3 cord diameters for 8, 12 and 16 cords).
+    """
+    return cord_mm * (2.2 + 0.32 * cord_count)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeanBead:
     """The bead that a mixture is reckoned as, each kind weighing as often as it is used.

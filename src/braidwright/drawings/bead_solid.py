@@ -1,7 +1,7 @@
 """bead_solid: what a bead looks like from the side: its outline, its light and its place round the rope.
 
-The rope lies along the page. A bead stands at an angle round the rope, counted from the side facing the reader, upward
-on the page; its hole runs along the rope, leaning a little with the cord.
+Round beads are drawn as the exact projection of the solid that physics.md, section 2, reckons with; beads that stand
+out as the hull of a few spheres; tubes and cut beads in the box of their spheroid.
 """
 
 from dataclasses import dataclass
@@ -9,6 +9,7 @@ from math import atan2, cos, degrees, hypot, pi, sin, sqrt
 
 from braidwright.domain.bead import Bead
 from braidwright.drawings.pen import Curve, Gradient, Outline, Paint, Pen, Point
+from braidwright.drawings.silhouette import spherodisc
 from braidwright.drawings.style import WHITE, darker, edge_of, hue_turned, lighter, mixed
 
 # Pairs (share of the way from the hole to the farthest point, radius as a share of half the width).
@@ -41,35 +42,31 @@ SHINY = frozenset({"opaque", "transparent", "silver-lined", "metallic", "rainbow
 LIGHT: Point = (0.34, 0.28)  # where the light falls on every bead, in shares of its box
 
 
+Space = tuple[float, float, float]  # to the right, down the page, toward the reader
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """Where a bead sits.
+    """Where a bead sits, as the reader sees it.
 
     Attributes:
-        along: Along the page, mm.
-        axis: Height of the rope's axis on the page, mm from the top.
-        radius: From the rope's axis to the middle of the hole, mm.
-        angle: Round the rope, radians: 0 faces the reader, a quarter turn is the upper rim.
-        tilt: Lean of the hole, radians, upward along the page.
+        at: The middle of its hole on the page, mm.
+        depth: How far that lies toward the reader, mm of the rope.
+        hole: The direction of its hole, a unit vector.
+        out: The direction in which it reaches out when its hole is off its centre, a unit vector.
         zoom: Millimetres on the page for one of the rope.
     """
 
-    along: float
-    axis: float
-    radius: float
-    angle: float
-    tilt: float
+    at: Point
+    depth: float
+    hole: Space
+    out: Space
     zoom: float
 
-    @property
-    def depth(self) -> float:
-        """How far toward the reader it lies, mm of the rope."""
-        return self.radius * cos(self.angle)
-
     def point(self, out: float = 0.0, along: float = 0.0) -> Point:
-        """A point of the page: `out` from the hole away from the axis, `along` the rope, mm of the rope."""
-        rise = (self.radius + out) * sin(self.angle) + along * sin(self.tilt) * cos(self.angle)
-        return self.along + self.zoom * along * cos(self.tilt), self.axis - self.zoom * rise
+        """A point of the page: so far outward and so far along the hole, mm of the rope."""
+        x, y = (self.out[n] * out + self.hole[n] * along for n in (0, 1))
+        return self.at[0] + self.zoom * x, self.at[1] + self.zoom * y
 
 
 def fill_of(colour: str, finish: str) -> Gradient:
@@ -126,12 +123,12 @@ def draw_bead(pen: Pen, bead: Bead, look: tuple[str, str], place: Place, of: str
         _draw_glint(pen, finish, place.point(0.62 * _bulb(bead)), 0.4 * bead.diameter_mm * place.zoom, place)
         return
     radii, angle = _ellipse(bead, place)
-    if bead.shape in ("cylinder", "bicone", "fire-polished"):
-        pen.path(_cut_solid(bead.shape, place.point(), radii, angle), paint, of)
+    if bead.shape in CORNERS:
+        pen.path(_cut_solid(bead.shape, place.at, radii, angle), paint, of)
         _draw_facets(pen, bead.shape, place, radii, angle)
     else:
-        pen.ellipse(place.point(), radii, paint, angle, of)
-    _draw_glint(pen, finish, place.point(), radii[1], place)
+        pen.path(spherodisc((bead.diameter_mm, bead.length_mm), place.hole).placed(place.at, place.zoom), paint, of)
+    _draw_glint(pen, finish, place.at, radii[1], place)
 
 
 def _bulb(bead: Bead) -> float:
@@ -141,14 +138,14 @@ def _bulb(bead: Bead) -> float:
 
 
 def _ellipse(bead: Bead, place: Place) -> tuple[Point, float]:
-    """The outline of a spheroid: half its axes on the page and how it is turned there, degrees clockwise.
+    """The box of a tube or a cut bead: half its axes on the page and how it is turned there, degrees clockwise.
 
     The shadow of b^2 I + (a^2 - b^2) u u^T, with u the hole seen on the page: its length along u is
     sqrt(b^2 + (a^2 - b^2) |u|^2), across it b.
     """
     a, b = place.zoom * bead.length_mm / 2.0, place.zoom * bead.diameter_mm / 2.0
-    ux, uy = cos(place.tilt), sin(place.tilt) * cos(place.angle)
-    return (sqrt(b * b + (a * a - b * b) * (ux * ux + uy * uy)), b), -degrees(atan2(uy, ux))
+    x, y, _ = place.hole
+    return (sqrt(b * b + (a * a - b * b) * (x * x + y * y)), b), degrees(atan2(y, x))
 
 
 def _reaching(bead: Bead, place: Place) -> Curve:
@@ -207,7 +204,7 @@ def _draw_facets(pen: Pen, shape: str, place: Place, radii: Point, angle: float)
     """The edges that catch the light on a cut bead."""
     paint = Paint(edge=WHITE, width=0.04 * place.zoom, opacity=0.45)
     for start, end in FACETS[shape]:
-        ends = [_turned(place.point(), (x * radii[0], y * radii[1]), angle) for x, y in (start, end)]
+        ends = [_turned(place.at, (x * radii[0], y * radii[1]), angle) for x, y in (start, end)]
         pen.line(ends[0], ends[1], paint)
 
 

@@ -2,9 +2,9 @@
 
 from math import floor
 
+from braidwright.domain.materials import bare_diameter
 from braidwright.drawings.pen import Gradient, Paint, Pen
 from braidwright.drawings.rope import Rope, Stretch
-from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import SMALL_TYPE, SOFT_INK, darker, drawn, edge_of, lighter, type_
 
 CAP_MM = 7.0
@@ -12,18 +12,10 @@ NECK_MM = 1.4  # bare braid seen between cap and first bead
 METAL = "#b9b2a6"
 
 
-def bare_diameter(subject: Subject) -> float:
-    """About how thick the bare braid is, mm.
-
-    Source: a straight line through physics.md, 6 (4.75, 6.1 and 7.3 cord diameters for 8, 12 and 16 cords).
-    """
-    return subject.cord_mm * (2.2 + 0.32 * subject.design.braid.cord_count)
-
-
 def draw_neck(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
     """A neck of bare braid, to be drawn before the rope."""
     edge, sign = _end(stretch, at_left=at_left)
-    half = stretch.zoom * _neck_diameter(stretch.rope) / 2.0
+    half = stretch.zoom * neck_diameter(stretch.rope) / 2.0
     inner, outer = edge - sign * 1.2 * stretch.zoom, edge + sign * (NECK_MM + 1.0) * stretch.zoom
     _draw_neck(pen, stretch.rope, (inner, outer), stretch.axis, half)
 
@@ -32,7 +24,7 @@ def draw_cap(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
     """An end cap drawn plainly, to be drawn after the rope."""
     edge, sign = _end(stretch, at_left=at_left)
     mouth, back = edge + sign * NECK_MM * stretch.zoom, edge + sign * (NECK_MM + CAP_MM) * stretch.zoom
-    tall = stretch.zoom * max(1.06 * _neck_diameter(stretch.rope), 0.92 * stretch.rope.diameter) / 2.0
+    tall = stretch.zoom * max(1.06 * neck_diameter(stretch.rope), 0.92 * stretch.rope.diameter) / 2.0
     _draw_cap(pen, (mouth, back), stretch.axis, tall)
 
 
@@ -41,8 +33,11 @@ def _end(stretch: Stretch, *, at_left: bool) -> tuple[float, float]:
     return (stretch.left, -1.0) if at_left else (stretch.right, 1.0)
 
 
-def _neck_diameter(rope: Rope) -> float:
-    return bare_diameter(rope.subject) if rope.subject.is_beaded else rope.diameter
+def neck_diameter(rope: Rope) -> float:
+    """How thick the bare braid is that runs into a cap, mm."""
+    if not rope.subject.is_beaded:
+        return rope.diameter
+    return bare_diameter(rope.design.braid.cord_count, rope.subject.cord_mm)
 
 
 def _draw_neck(pen: Pen, rope: Rope, ends: tuple[float, float], axis: float, half: float) -> None:

@@ -23,6 +23,7 @@ class Subject:
         cord_mm: Diameter of the cord.
         prediction: Measures of the rope, or None.
         geometry: Where every bead and cord lies, or None while it is not predicted.
+        findings_mm: What caps and clasp add to the length of the closed piece, or None when nobody asked.
     """
 
     design: Design
@@ -30,6 +31,7 @@ class Subject:
     cord_mm: float = 0.5
     prediction: Prediction | None = None
     geometry: Geometry | None = None
+    findings_mm: float | None = None
 
     def bead(self, key: str) -> Bead | None:
         """The bead with this tray key, when its measures are known."""

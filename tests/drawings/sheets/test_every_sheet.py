@@ -67,7 +67,7 @@ def test_large_print_enlarges_every_word(sheet: str) -> None:
     """All but the set-up disk: there the slots set how large a number can be."""
     sizes = {}
     for scale in (1.0, 1.5):
-        found = marks(sheet, subject(BRAIDS["kongoh-8-S"], keys="ab"), Look(text_scale=scale))
+        found = marks(sheet, subject(BRAIDS["kongoh-8-S"], 66, keys="ab"), Look(text_scale=scale))
         sizes[scale] = min(mark.lettering.size for mark in found if mark.lettering)
     if sheet == "setup-disk":
         assert sizes[1.5] >= sizes[1.0]
@@ -88,12 +88,13 @@ def test_every_sheet_draws_every_legal_design(design: Design, sheet: str, drift:
         assert render(drawing)
 
 
-@pytest.mark.parametrize("sheet", ["rope-whole", "rope-front", "rope-back"])
+@pytest.mark.parametrize("sheet", ["rope-whole", "rope-front", "rope-back", "rope-worn"])
 def test_a_rope_that_is_not_predicted_is_not_drawn(sheet: str) -> None:
-    of = subject(BRAIDS["kongoh-8-S"])
+    of = subject(BRAIDS["kongoh-8-S"], 66)
     assert drawings(sheet, of)
     assert drawings(sheet, Subject(design=of.design, beads=of.beads)) == ()
-    assert drawings(sheet, Subject(design=of.design, prediction=of.prediction)) == ()
+    assert drawings(sheet, replace(of, geometry=None)) == ()
+    assert drawings(sheet, Subject(design=of.design, prediction=of.prediction, geometry=of.geometry)) == ()
 
 
 def test_a_rope_of_cord_only_has_no_strings() -> None:

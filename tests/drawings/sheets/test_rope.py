@@ -2,7 +2,7 @@
 
 from collections import Counter
 from dataclasses import replace
-from math import copysign, cos, pi, radians, sin
+from math import atan2, copysign, cos, hypot, pi, radians, sin
 
 import pytest
 
@@ -10,10 +10,11 @@ from braidwright.domain.design import Front
 from braidwright.domain.motif import from_front
 from braidwright.domain.strings import bead_counts
 from braidwright.domain.tray import BARE
+from braidwright.drawings.bead_solid import Place
 from braidwright.drawings.pens.recording import Mark, RecordingPen
 from braidwright.drawings.rope import Stretch, draw_stretch, rope_of, seen
 from braidwright.drawings.sheet import Look, Subject
-from drawings.subjects import BRAIDS, KNOWN, drawings, marks, pen, subject
+from drawings.subjects import BRAIDS, KNOWN, drawings, marks, pen, shaped, subject
 
 KONGOH = [name for name in sorted(BRAIDS) if name.startswith("kongoh")]
 
@@ -58,7 +59,7 @@ def test_beads_lie_where_the_closed_form_puts_them(name: str, half_turn: int) ->
     For 8 cords both readings are the same.
     """
     drift = copysign(12.0, BRAIDS[name].shift)  # whole degrees everywhere, so that rounding decides nothing
-    of = replace(facing_north(subject(BRAIDS[name], 7, keys="a")), prediction=replace(KNOWN, drift_deg=drift))
+    of = shaped(replace(facing_north(subject(BRAIDS[name], 7, keys="a")), prediction=replace(KNOWN, drift_deg=drift)))
     rope = rope_of(of, from_back=bool(half_turn))
     assert rope is not None
     stretch = Stretch(rope=rope, first=0, last=7, left=0.0, axis=0.0, zoom=1.0)
@@ -70,9 +71,21 @@ def test_beads_lie_where_the_closed_form_puts_them(name: str, half_turn: int) ->
             angle = (copysign(2 * pi, -turn) + 2 * turn) * column / lanes + turn * row
             height = 2 * 2.3 * column / lanes + 2.3 * row
             wanted |= {(round(height, 6), _compass(angle)), (round(height, 6), _compass(angle + pi))}
-    found = {(round(place.along - first.along, 6), _compass(place.angle - first.angle)) for place in placed.values()}
+    found = {
+        (round(place.at[0] - first.at[0], 6), _compass(angle_of(place) - angle_of(first))) for place in placed.values()
+    }
     assert found == wanted
-    assert first.radius == pytest.approx((6.88 - 3.0) / 2.0)
+    assert radius_of(first) == pytest.approx((6.88 - 3.0) / 2.0)
+
+
+def angle_of(place: Place) -> float:
+    """Round the rope, radians: 0 faces the reader, a quarter turn is the upper rim."""
+    return atan2(-place.out[1], place.out[2])
+
+
+def radius_of(place: Place) -> float:
+    """From the axis, which lies at height 0, to the hole."""
+    return hypot(place.at[1] / place.zoom, place.depth)
 
 
 def _compass(angle: float) -> int:
@@ -92,9 +105,9 @@ def test_clockwise_is_upward_as_in_the_chart() -> None:
     assert rope is not None
     places = {one.of: one.place for one in seen(Stretch(rope=rope, first=0, last=9, left=0.0, axis=50.0, zoom=2.0))}
     for place in places.values():
-        assert place.point()[1] == pytest.approx(50.0 - 2.0 * place.radius * sin(place.angle))
+        assert place.at[1] == pytest.approx(50.0 - 2.0 * 1.94 * sin(angle_of(place)))
     row = [place for key, place in places.items() if key.startswith("stitch-5-")]
-    by_angle = sorted(((place.angle + pi) % (2 * pi) - pi, place.point()[1]) for place in row)
+    by_angle = sorted((angle_of(place), place.at[1]) for place in row)
     facing = [(angle, y) for angle, y in by_angle if abs(angle) < pi / 2]
     assert len(facing) >= 3
     assert [y for _, y in facing] == sorted((y for _, y in facing), reverse=True)
@@ -113,7 +126,7 @@ def test_the_front_line_faces_the_reader(name: str) -> None:
         for stitch in range(of.design.width):
             away = radians(from_front(of.design, of.drift_deg, row, stitch))
             place = placed[f"stitch-{row + 1}-{stitch + 1}"]
-            assert place.depth == pytest.approx(place.radius * cos(away))
+            assert place.depth == pytest.approx(radius_of(place) * cos(away))
 
 
 def test_what_is_near_is_drawn_over_what_is_far() -> None:
@@ -139,13 +152,13 @@ def test_front_and_back_are_two_sides_of_one_rope() -> None:
     ]
     for key, place in sides[0].items():
         assert place.depth == pytest.approx(-sides[1][key].depth)
-        assert place.along == sides[1][key].along
+        assert place.at[0] == pytest.approx(sides[1][key].at[0])
 
 
 def test_the_rope_is_as_long_as_its_rows() -> None:
     of = subject(BRAIDS["kongoh-8-S"], 40, keys="a")
     rows = ("....", "....", *of.design.rows[:36], "....", "....")
-    rope = rope_of(replace(of, design=of.design.with_rows(rows)))
+    rope = rope_of(shaped(replace(of, design=of.design.with_rows(rows))))
     assert rope is not None
     assert rope.heights[-1] == pytest.approx(36 * 2.3 + 4 * 1.0)
 

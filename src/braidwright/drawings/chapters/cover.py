@@ -1,5 +1,6 @@
 """cover: what the piece is, at a glance."""
 
+from braidwright.domain.fit import BRACELET_WRISTS_MM
 from braidwright.domain.strings import bead_counts
 from braidwright.drawings.chapters.figures import NOT_YET, RESTS_ON, grams, length, lengths_between
 from braidwright.drawings.manuscript import Block, Chapter, Fact, Facts, Paragraph, Picture
@@ -72,7 +73,8 @@ def _thickness(pattern: Pattern) -> str:
 def _worn_by(pattern: Pattern) -> Fact | None:
     """For a bracelet's length only: nobody wears a necklace round the wrist."""
     fit = pattern.worn_by
-    if fit is None or not 110.0 <= fit.comfort_mm <= 230.0:
+    least, most = BRACELET_WRISTS_MM
+    if fit is None or not least <= fit.comfort_mm <= most:
         return None
     return Fact(
         name="Fits a wrist of",

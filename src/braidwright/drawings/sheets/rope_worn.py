@@ -1,0 +1,341 @@
+"""rope worn: the bracelet round a wrist, seen from the hand along the arm, clasp underneath, front outward.
+
+Only a piece that fits a wrist is drawn: a necklace hangs in no ellipse. That a wrist is three quarters as high as it is
+wide is our own choice, as is that the bracelet rests on it at the top.
+"""
+
+from dataclasses import dataclass
+from functools import partial
+from math import cos, pi, radians, sin
+
+import numpy as np
+
+from braidwright.domain.comfort import standing_out
+from braidwright.domain.fit import bracelet_wrist_mm
+from braidwright.domain.units import print_both
+from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
+from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
+from braidwright.drawings.posing import Bent, EndOn, Seen, frame, pose_bare, pose_beads, ring_of
+from braidwright.drawings.rope import BARE_HALF, Rope, rope_of
+from braidwright.drawings.rope_ends import CAP_MM, METAL, NECK_MM, neck_diameter
+from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen
+from braidwright.drawings.sheet import Look, Sheet, Subject
+from braidwright.drawings.style import (
+    ACCENT,
+    INK,
+    LARGE_TYPE,
+    PLAIN_TYPE,
+    SMALL_TYPE,
+    SOFT_INK,
+    darker,
+    drawn,
+    filled,
+    lighter,
+    type_,
+)  # fmt: skip
+
+HEIGHT_OF_WIDTH = 0.75
+MOST_ZOOM = 1.5
+RING_SHARE = 0.66  # of the width of the page; the rest is for the section
+SKIN, SKIN_EDGE, ARC = "#f8ecdb", "#e0c8a8", "#e6c79d"
+LETTER = 0.46  # about how wide a letter of the house type is, in shares of its size
+STEPS = 160
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worn:
+    """A bracelet on a wrist, on the page.
+
+    Attributes:
+        rope: The rope.
+        wrist: Girth of the wrist, mm.
+        findings: What caps and clasp add, mm.
+        pose: How the rope lies.
+        width: Of the page, mm.
+        scale: Of the text.
+        felt: The beads that stand out and lie in the comfort arc.
+    """
+
+    rope: Rope
+    wrist: float
+    findings: float
+    pose: Bent
+    width: float
+    scale: float
+    felt: tuple[Seen, ...]
+
+    @property
+    def radius(self) -> float:
+        """Half the thickness of the rope, mm."""
+        return self.rope.diameter / 2.0
+
+    @property
+    def arc(self) -> float:
+        """The comfort arc, degrees."""
+        return self.rope.design.front_line.arc_deg
+
+
+def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
+    """One drawing; none for a piece that goes round no wrist, or while its size is not predicted."""
+    rope = rope_of(subject)
+    if rope is None or subject.findings_mm is None:
+        return ()
+    finished = rope.heights[-1] + subject.findings_mm
+    wrist = bracelet_wrist_mm(finished, rope.diameter)
+    if wrist is None:
+        return ()
+    ring = ring_of(finished - pi * rope.diameter, HEIGHT_OF_WIDTH)
+    scale, beyond = look.text_scale, rope.diameter / 2.0 + rope.reach
+    words = 2.4 * LARGE_TYPE * scale
+    wide, high = (2.0 * (half + beyond) for half in ring.half)
+    zoom = min(MOST_ZOOM, RING_SHARE * look.width_mm / wide, (look.height_mm - 2.0 * words) / high)
+    height = zoom * high + 2.0 * words
+    pose = Bent(
+        ring=ring,
+        distance=rope.diameter / 2.0,
+        start=subject.findings_mm / 2.0,
+        turned_deg=rope.turned_deg,
+        centre=(zoom * wide / 2.0 + 1.0, height / 2.0),
+        zoom=zoom,
+    )
+    worn = Worn(
+        rope=rope, wrist=wrist, findings=subject.findings_mm, pose=pose, width=look.width_mm, scale=scale,
+        felt=pressing(rope, pose),
+    )  # fmt: skip
+    return (
+        Drawing(
+            name="rope-worn",
+            width_mm=look.width_mm,
+            height_mm=height,
+            title=f"{subject.design.title}, as worn",
+            description=_description(worn),
+            paint=partial(_paint, worn),
+        ),
+    )
+
+
+def pressing(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
+    """The beads that stand out and lie in the comfort arc, where this geometry puts them."""
+    design, beads = rope.design, dict(rope.subject.beads)
+    if design.front is None:
+        return ()
+    keys = standing_out(design, beads.__getitem__)
+    every = pose_beads(rope.geometry, pose, (0, len(design.rows)))
+    near = [one for one in every if _from_back(rope, one) <= design.front.arc_deg / 2.0]
+    return tuple(one for one in near if _drop(rope, one) in keys)
+
+
+def _drop(rope: Rope, one: Seen) -> str:
+    """The key of the drop that a bead belongs to: its own, or that of its stack."""
+    _, row, stitch = one.of.split("-")
+    return rope.design.rows[int(row) - 1][int(stitch) - 1]
+
+
+def _from_back(rope: Rope, one: Seen) -> float:
+    """How far from the middle of the back, degrees."""
+    return 180.0 - abs((one.turn - rope.turned_deg + 180.0) % 360.0 - 180.0)
+
+
+def _told(worn: Worn) -> str:
+    """What lies in the comfort arc, in words."""
+    if worn.rope.design.front is None:
+        return "No side is named as the front, so every side may lie on the skin."
+    stitches = len({one.of for one in worn.felt})
+    if stitches == 0:
+        return "Nothing that stands out lies against the skin."
+    what = "stitch that stands" if stitches == 1 else "stitches that stand"
+    return f"{stitches} {what} out would lie against the skin."
+
+
+def _description(worn: Worn) -> str:
+    design = worn.rope.design
+    return (
+        f"The bracelet {design.title} closed round a wrist of {print_both(worn.wrist)}, seen from the hand along the "
+        f"arm: an oval with the clasp underneath and row 1 to the left of it, the front of the rope looking outward, "
+        f"the back on the skin, where a comfort arc of {worn.arc:.0f} degrees is shaded. {_told(worn)}"
+    )
+
+
+# --- the picture ----------------------------------------------------------------------------------------
+
+
+def _paint(worn: Worn, pen: Pen) -> None:
+    _draw_wrist(pen, worn)
+    _draw_arc(pen, worn)
+    _draw_ends(pen, worn, is_neck=True)
+    _draw_rope(pen, worn)
+    _draw_ends(pen, worn, is_neck=False)
+    _draw_clasp(pen, worn)
+    for one in worn.felt:
+        _mark(pen, worn, one)
+    _draw_words(pen, worn)
+    _draw_section(pen, worn)
+
+
+def _draw_wrist(pen: Pen, worn: Worn) -> None:
+    """A soft shape that fills the bracelet but for the ease, hanging room below."""
+    wrist, ring, (x, y), zoom = ring_of(worn.wrist, HEIGHT_OF_WIDTH), worn.pose.ring, worn.pose.centre, worn.pose.zoom
+    middle = (x, y - zoom * (ring.half[1] - wrist.half[1] - 0.4))
+    fill = Gradient(
+        kind="radial", stops=((0.0, "#fffaf3"), (0.72, SKIN), (1.0, "#f0dcc0")), start=(0.5, 0.5), end=(1.0, 0.5),
+        focus=(0.45, 0.4),
+    )  # fmt: skip
+    pen.ellipse(middle, (zoom * wrist.half[0], zoom * wrist.half[1]), Paint(fill=fill, edge=SKIN_EDGE, width=0.25))
+
+
+def _draw_arc(pen: Pen, worn: Worn) -> None:
+    """The comfort arc from the side: a band on the skin side of the rope, a little wider so that it is seen."""
+    radius = worn.radius
+    inner, outer = -radius - 0.8, -radius * cos(radians(min(worn.arc, 180.0) / 2.0))
+    ends = (0.0, worn.rope.heights[-1])
+    pen.polygon((*_beside(worn, ends, inner), *_beside(worn, ends, outer)[::-1]), filled(ARC))
+
+
+def _beside(worn: Worn, ends: Point, out: float) -> list[Point]:
+    """Points of the page beside the axis between two heights, so far out toward the front, mm of the rope."""
+    along = np.linspace(*ends, max(2, int(STEPS * abs(ends[1] - ends[0]) / (worn.rope.heights[-1] + worn.findings))))
+    space = along[:, None] * np.array((0.0, 0.0, 1.0)) + out * frame(worn.pose.turned_deg)[2]
+    return [(x, y) for x, y, _ in worn.pose.points(space).tolist()]
+
+
+def _draw_rope(pen: Pen, worn: Worn) -> None:
+    rope, subject, rows = worn.rope, worn.rope.subject, (0, len(worn.rope.design.rows))
+    found = [*pose_beads(rope.geometry, worn.pose, rows), *pose_bare(rope.bare, worn.pose, rows)]
+    found.sort(key=lambda one: one.place.depth)
+    for one in found:
+        if one.place.depth < 0 and subject.is_beaded:
+            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
+    half = 0.86 * rope.core_radius
+    core = (*_beside(worn, (0.3 * rope.rise, rope.heights[-1]), half),
+            *_beside(worn, (0.3 * rope.rise, rope.heights[-1]), -half)[::-1])  # fmt: skip
+    pen.polygon(core, filled(core_colour(subject)))
+    if subject.is_beaded:
+        draw_cords(pen, subject, rope.geometry, worn.pose, (0.0, rope.heights[-1]))
+    for one in found:
+        if one.place.depth < 0:
+            continue
+        if subject.is_beaded:
+            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
+        else:
+            draw_grain(pen, subject, one, (rope.rise, rope.diameter))
+
+
+def _mark(pen: Pen, worn: Worn, one: Seen) -> None:
+    """A ring round a bead that would be felt."""
+    bead = worn.rope.subject.bead(one.key)
+    if bead is not None:
+        out = reach_of(bead) - bead.diameter_mm / 2.0 if bead.shape in REACHES else 0.0
+        pen.circle(one.place.point(out), worn.pose.zoom * bead.diameter_mm * 0.62, drawn(ACCENT, 0.5))
+
+
+# --- caps and clasp -------------------------------------------------------------------------------------
+
+
+def _lengths(worn: Worn) -> tuple[float, float]:
+    """How much of the findings is neck and how much cap, at each end, mm."""
+    return min(NECK_MM, 0.06 * worn.findings), min(CAP_MM, 0.28 * worn.findings)
+
+
+def _draw_ends(pen: Pen, worn: Worn, *, is_neck: bool) -> None:
+    rope = worn.rope
+    neck, cap = _lengths(worn)
+    half = neck_diameter(rope) / 2.0
+    tall = max(1.06 * half, 0.92 * worn.radius)
+    for edge, sign in ((0.0, -1.0), (rope.heights[-1], 1.0)):
+        mouth, back = edge + sign * neck, edge + sign * (neck + cap)
+        if is_neck:
+            colour = darker(rope.design.cords.colour(0), 0.25)
+            pen.polygon(_bar(worn, (edge - sign * 1.2, mouth + sign), half), filled(colour))
+        else:
+            shoulder = edge + sign * (neck + 0.75 * cap)
+            upper, lower = (
+                [*_beside(worn, (mouth, shoulder), side * tall), _beside(worn, (back, back), side * 0.6 * tall)[0]]
+                for side in (1.0, -1.0)
+            )
+            pen.polygon((*upper, *lower[::-1]), _metal())
+            lip = edge + sign * (neck + 0.16 * cap)
+            ends = [_beside(worn, (lip, lip), out)[0] for out in (tall, -tall)]
+            pen.line(ends[0], ends[1], drawn(darker(METAL, 0.3), 0.14))
+
+
+def _draw_clasp(pen: Pen, worn: Worn) -> None:
+    """Drawn plainly: a bar that closes the ring, with a seam where it opens."""
+    neck, cap = _lengths(worn)
+    first, last = -neck - cap, neck + cap - worn.findings
+    tall = 0.5 * worn.radius
+    pen.polygon(_bar(worn, (first, last), 0.35 * tall), _metal())
+    inset = 0.14 * (first - last)
+    pen.polygon(_bar(worn, (first - inset, last + inset), tall), _metal())
+    seam = (first + last) / 2.0
+    ends = [_beside(worn, (seam, seam), out)[0] for out in (tall, -tall)]
+    pen.line(ends[0], ends[1], drawn(darker(METAL, 0.45), 0.2))
+
+
+def _bar(worn: Worn, ends: Point, half: float) -> tuple[Point, ...]:
+    return (*_beside(worn, ends, half), *_beside(worn, ends, -half)[::-1])
+
+
+def _metal() -> Paint:
+    stops = ((0.0, lighter(METAL, 0.1)), (0.28, lighter(METAL, 0.75)), (0.6, METAL), (1.0, darker(METAL, 0.4)))
+    fill = Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0))
+    return Paint(fill=fill, edge=darker(METAL, 0.45), width=0.15)
+
+
+# --- words ----------------------------------------------------------------------------------------------
+
+
+def _draw_words(pen: Pen, worn: Worn) -> None:
+    (x, y), zoom, scale, ring = worn.pose.centre, worn.pose.zoom, worn.scale, worn.pose.ring
+    large, plain, small = LARGE_TYPE * scale, PLAIN_TYPE * scale, SMALL_TYPE * scale
+    top = y - zoom * (ring.half[1] + worn.radius + worn.rope.reach)
+    pen.text((x, top - 0.6 * large), "front", type_(plain, anchor="middle", bold=True))
+    pen.text((x, y - zoom * ring.half[1] + 1.7 * plain), "back", type_(plain, anchor="middle", bold=True))
+    pen.text((x, y + 0.1 * large), f"wrist {print_both(worn.wrist)}", type_(plain, anchor="middle", colour=INK))
+    pen.text((x, y + 0.1 * large + 1.5 * plain), "seen from the hand", type_(small, anchor="middle", colour=SOFT_INK))
+    told, rows = _told(worn), len(worn.rope.design.rows)
+    foot = y + zoom * (ring.half[1] + worn.radius + worn.rope.reach)
+    middle = max(x, LETTER * small * len(told) / 2.0)
+    pen.text(
+        (middle, foot + 1.2 * large), told, type_(small, anchor="middle", colour=ACCENT if worn.felt else SOFT_INK)
+    )
+    away = worn.rope.reach + 1.6 * small / zoom
+    first, last = (_beside(worn, (at, at), away)[0] for at in (0.0, worn.rope.heights[-1]))
+    pen.text(first, "row 1", type_(small, colour=SOFT_INK, anchor="end"))
+    pen.text(last, f"row {rows}", type_(small, colour=SOFT_INK))
+
+
+def _draw_section(pen: Pen, worn: Worn) -> None:
+    """The rope cut across at its middle row: which part of it looks outward and which lies on the skin."""
+    (_, y), plain, small = worn.pose.centre, PLAIN_TYPE * worn.scale, SMALL_TYPE * worn.scale
+    left = worn.pose.centre[0] + worn.pose.zoom * (worn.pose.ring.half[0] + worn.radius + worn.rope.reach)
+    x, size = (left + worn.width) / 2.0, min(0.24 * (worn.width - left), 10.0)
+    half = radians(worn.arc / 2.0)
+    wide = 1.2 * size
+    edge = [(x + wide * sin(turn), y + wide * cos(turn)) for turn in np.linspace(-half, half, 33).tolist()]
+    pen.polygon(((x, y), *edge), filled(ARC))
+    _draw_cut(pen, worn, (x, y), size)
+    tip = y - 1.75 * size
+    pen.line((x, y - 1.12 * size), (x, tip + 0.2 * size), drawn(INK, 0.35))
+    pen.polygon(((x, tip), (x - 0.1 * size, tip + 0.24 * size), (x + 0.1 * size, tip + 0.24 * size)), filled(INK))
+    skin = y + wide + 0.4
+    pen.line((x - 1.6 * size, skin), (x + 1.6 * size, skin), drawn(SKIN_EDGE, 0.8))
+    pen.text((x, tip - 0.5 * plain), "front", type_(plain, anchor="middle", bold=True))
+    for lines, words in ((1.3, "skin"), (2.8, "comfort arc"), (4.0, f"{worn.arc:.0f} degrees")):
+        pen.text((x, skin + lines * small), words, type_(small, anchor="middle", colour=SOFT_INK))
+
+
+def _draw_cut(pen: Pen, worn: Worn, middle: Point, size: float) -> None:
+    """The beads of the middle row seen along the rope, or the round of a rope of cord only."""
+    rope, zoom = worn.rope, size / worn.radius
+    row = len(rope.design.rows) // 2
+    pose = EndOn(turned_deg=rope.turned_deg, centre=middle, zoom=zoom)
+    core = rope.core_radius if rope.subject.is_beaded else worn.radius
+    pen.circle(middle, 0.8 * core * zoom, filled(core_colour(rope.subject)))
+    found = sorted(pose_beads(rope.geometry, pose, (row, row + 1)), key=lambda one: one.place.depth)
+    for one in found:
+        bead, key = rope.subject.bead(one.key), one.key
+        if bead is not None:
+            draw_bead(pen, bead, (rope.subject.colour(key), rope.subject.finish(key)), one.place)
+
+
+SHEET = Sheet(name="rope-worn", title="The bracelet as worn", draw=draw)
