@@ -45,6 +45,7 @@ fix: $(FOR_DEV) ## put files into the house format and mend what can be mended
 
 bench: $(FOR_DEV) ## measure the speeds promised in docs/benchmarks.md
 	$(BIN)/python tools/bench.py
+	$(BIN)/python tools/bench_solver.py
 
 search: $(FOR_DEV) ## run the property tests on many more, and fresh, examples
 	$(PYTEST) --hypothesis-profile=search

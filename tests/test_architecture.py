@@ -85,10 +85,11 @@ def test_import_contracts_are_kept() -> None:
 
 
 def test_pure_core_lists_every_dependency() -> None:
-    """Numpy is the one library that the craft may lean on."""
+    """Numpy is the one library that the craft may lean on, numba the one more that the physics may."""
     names = (re.match(r"[A-Za-z0-9._-]+", wish) for wish in SETTINGS["project"]["dependencies"])
     dependencies = {name.group().replace("-", "_").lower() for name in names if name}
-    assert dependencies - {"numpy"} <= set(CONTRACTS["pure-core"]["forbidden_modules"])
+    assert dependencies - {"numba", "numpy"} <= set(CONTRACTS["pure-core"]["forbidden_modules"])
+    assert set(CONTRACTS["numba-at-home"]["source_modules"]) >= {"braidwright.domain", "braidwright.catalogue"}
 
 
 def families() -> list[str]:

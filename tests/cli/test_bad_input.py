@@ -228,6 +228,8 @@ def begun(*arguments: str) -> subprocess.Popen[bytes]:
         [sys.executable, "-m", "braidwright.cli.main", *arguments],
         env=os.environ | {"PYTHONPATH": str(ROOT / "src")},
         stdout=subprocess.PIPE,
+        # a shell that runs this in the background would have it ignore the interrupt from the start
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         stderr=subprocess.PIPE,
     )
 

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from braidwright.app.sizes import end_cap_of, fit_length, fit_neckline, fit_wrist, size
+from braidwright.app.ports import Predictor
+from braidwright.app.sizes import QUICK, end_cap_of, fit_length, fit_neckline, fit_wrist, size
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.cord import EndCap
 from braidwright.domain.design import Design, Findings
@@ -80,14 +81,20 @@ def resized(design: Design, catalogue: Catalogue, wish: LengthWish) -> Resized:
     return Resized(design=changed, before=len(design.rows), fit=fit, lost=anchors - kept)
 
 
-def fit_for(design: Design, catalogue: Catalogue, wish: LengthWish) -> Fit:
+def fit_for(design: Design, catalogue: Catalogue, wish: LengthWish, predictor: Predictor = QUICK) -> Fit:
     """How many rows a length, a wrist or a neckline takes.
+
+    Args:
+        design: The design.
+        catalogue: Where beads, cords and end caps are looked up.
+        wish: The length, wrist or neckline.
+        predictor: What tells the size.
 
     Raises:
         RequestError: The wish cannot be met, or the size of the design is not known.
         CatalogueError: A bead, cord or end cap that is not known.
     """
-    measured = size(design, catalogue)
+    measured = size(design, catalogue, predictor)
     given = 0.0 if wish.length_mm is not None else wish.findings_mm
     if given is None:
         return _fit(design, measured, end_cap_of(design, catalogue, measured), wish)

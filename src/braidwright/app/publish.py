@@ -8,6 +8,7 @@ from typing import Literal, Protocol, get_args
 from braidwright import __version__
 from braidwright.app.pipeline import subject_of, work_out
 from braidwright.app.ports import Predictor, Shelf
+from braidwright.app.predictors import predictor_for
 from braidwright.app.sizes import QUICK, end_cap_of, worn_by_whom
 from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
@@ -44,6 +45,7 @@ class Wishes:
         spare_percent: Extra beads to buy; None for what the design says, or the usual.
         pieces: How many pieces the supplies are for.
         formats: Names of formats; () for all.
+        solve: Whether sizes and pictures rest on the tightened braid, where that can be done yet.
 
     Raises:
         RequestError: A wish that is not known.
@@ -55,6 +57,7 @@ class Wishes:
     spare_percent: float | None = None
     pieces: int = 1
     formats: tuple[str, ...] = ()
+    solve: bool = False
 
     def __post_init__(self) -> None:
         """Refuse what is not known."""
@@ -104,7 +107,7 @@ def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, prog
     _check_length(design)
     tell = progress or _silent
     tell("Measuring the design", 0.0)
-    pattern, warnings = gather(design, catalogue, wanted)
+    pattern, warnings = gather(design, catalogue, wanted, predictor_for(solve=wanted.solve))
     names = wanted.formats or format_names()
     whole = sum(FORMATS[name].weight for name in names)
     files: list[File] = []

@@ -108,7 +108,7 @@ def end_cap_of(design: Design, shelf: Shelf, measured: Size) -> EndCap | None:
         return None
     plain = row_kinds(design).plain
     across = measured.diameter_mm
-    if plain and measured.basis == "estimated" and materials_of(design, shelf).cord.tex is None:
+    if plain and measured.basis in ("estimated", "solved") and materials_of(design, shelf).cord.tex is None:
         across = bound_satin_mm(across)
     return choose_end_cap(across, beaded=not plain, caps=shelf.end_caps)
 

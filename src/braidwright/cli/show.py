@@ -117,6 +117,18 @@ def progress() -> Iterator["Progress"]:
         shown.clear()
 
 
+@contextmanager
+def waiting(doing: str, wanted: bool) -> Iterator[None]:
+    """A turning sign on standard error for one long step that cannot tell how far it is, when a person sees it."""
+    if not (wanted and sys.stderr.isatty()):
+        yield
+        return
+    from rich.console import Console
+
+    with Console(stderr=True).status(doing):
+        yield
+
+
 class Progress:
     """One line that tells what is being done; call it with a sentence and the share done, 0 to 1."""
 

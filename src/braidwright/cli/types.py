@@ -99,6 +99,15 @@ OutFile = Annotated[
         "the new one is whole.",
     ),
 ]
+Solve = Annotated[
+    bool,
+    typer.Option(
+        "--solve",
+        metavar="",
+        help="Tighten the braid in the computer for its size, where that can be done yet: kongoh gumi with one size of "
+        "round bead, or of bare cord; else the quick formula answers. The very first time takes half a minute.",
+    ),
+]
 Json = Annotated[bool, typer.Option("--json", metavar="", help="Answer in JSON, for other programs.")]
 CatalogueFiles = Annotated[
     list[Path] | None,

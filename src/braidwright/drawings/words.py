@@ -267,12 +267,14 @@ class Caution:
     text: str
 
 
-# Source: product.md, Cautions; trade-facts, 8 (magnets: keep 15 cm away, A; glass: A; the rest from memory).
+# Source: product.md, Cautions; trade-facts, 6 (breaking a bead [P9]) and 8 (magnets: keep 15 cm away, A; glass: A; the
+# rest from memory).
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
         title="Broken glass",
-        text="A bead strung by mistake can be cracked off with pliers: cover it with a cloth, wear eye protection, "
-        "and check that the broken edge has not cut the cord.",
+        text="Break a bead off only as a last resort: wear eye protection, cover it with a cloth, press an awl into "
+        "its hole so that it bursts outward, and never squeeze it over the cord. Sweep up every splinter, and check "
+        "that the broken edge has not cut the cord.",
     ),
     Caution(
         title="Glue",

@@ -8,7 +8,7 @@ import typer
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, tell
-from braidwright.cli.types import CatalogueFiles, DesignFile, as_percent, as_whole, as_word
+from braidwright.cli.types import CatalogueFiles, DesignFile, Solve, as_percent, as_whole, as_word
 
 
 def publish(  # noqa: PLR0913  (options of a command, one line each)
@@ -48,6 +48,7 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
         float | None,
         typer.Option("--spare", metavar="PERCENT", parser=as_percent("Spare", 500.0), help="Extra beads to buy."),
     ] = None,
+    solve: Solve = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
     """Make the pattern pack: everything a stranger needs to braid this design.
@@ -67,6 +68,7 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
         other_hand=cast(Literal["mirror", "same-picture", "none"], other_hand),
         spare_percent=spare,
         pieces=pieces,
+        solve=solve,
     )
     with progress() as doing:
         pack = make_pack(read.reading.design, read.catalogue, wishes, progress=doing)

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
-from braidwright.cli.show import say, say_facts, say_json
-from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Wrist
+from braidwright.cli.show import say, say_facts, say_json, waiting
+from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Solve, Wrist
 
 if TYPE_CHECKING:
     from braidwright.app.designs import Opened
@@ -27,6 +27,7 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     ease: EaseWord = "comfort",
     neckline: Neckline = None,
     findings: FindingsLength = None,
+    solve: Solve = False,
     json: Json = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
@@ -35,19 +36,22 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     The length is that of the rows: bare braid before and after them goes into the end caps. Rise is length gained per
     row, drift the turn of a column per row, take-up the cord used per length of braid. Nothing is guessed: where no
     formula holds, the answer says so and asks for a swatch, a short sample you braid, measure and enter in the design.
-    With --wrist or --neckline it also tells how many rows would fit.
+    With --wrist or --neckline it also tells how many rows would fit. With --solve the braid is tightened in the
+    computer instead of reckoned by the formula, where that can be done yet.
     """
+    from braidwright.app.predictors import predictor_for
     from braidwright.app.sizes import size as measure
 
     read = opened(design, catalogue)
-    measured = measure(read.reading.design, read.catalogue)
+    with waiting("Tightening the braid", solve):
+        measured = measure(read.reading.design, read.catalogue, predictor_for(solve=solve))
     fit = None
     if wrist is not None or neckline is not None:
         from braidwright.app.fitting import LengthWish, check_wish, fit_for
 
         wish = LengthWish(wrist_mm=wrist, neckline=neckline, ease=ease, findings_mm=findings)
         check_wish(wish)
-        fit = fit_for(read.reading.design, read.catalogue, wish)
+        fit = fit_for(read.reading.design, read.catalogue, wish, predictor_for(solve=solve))
     if json:
         say_json(_plain(read, measured, fit))
     else:

@@ -7,8 +7,8 @@ import typer
 
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
-from braidwright.cli.show import say, say_csv, say_json, say_table
-from braidwright.cli.types import CatalogueFiles, DesignFile, Json, as_percent, as_whole
+from braidwright.cli.show import say, say_csv, say_json, say_table, waiting
+from braidwright.cli.types import CatalogueFiles, DesignFile, Json, Solve, as_percent, as_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -66,6 +66,7 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
             "--folded", metavar="", help="Cut cords twice as long and fold them in half: each makes two working cords."
         ),
     ] = False,
+    solve: Solve = False,
     json: Json = False,
     csv: Annotated[bool, typer.Option("--csv", metavar="", help="Answer as a table for a spreadsheet (CSV).")] = False,
     catalogue: CatalogueFiles = None,
@@ -76,13 +77,21 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
     knot and an end to hold. Where a design gives prices (a gram of a bead, a metre of cord, the findings of one piece),
     it tells the cost too. Wide and heavy ropes are told to want a core.
     """
+    from braidwright.app.predictors import predictor_for
     from braidwright.app.shopping import supplies as shop
     from braidwright.domain.errors import RequestError
 
     if json and csv:
         raise RequestError("Both --json and --csv are given; ask for one of them.")
     read = opened(design, catalogue)
-    found = shop(read.reading.design, read.catalogue, pieces=pieces, spare_percent=spare)
+    with waiting("Tightening the braid", solve):
+        found = shop(
+            read.reading.design,
+            read.catalogue,
+            pieces=pieces,
+            spare_percent=spare,
+            predictor=predictor_for(solve=solve),
+        )
     cuts = tuple(_folded(found) if folded else _single(found))
     if json:
         say_json(_plain(found, cuts))

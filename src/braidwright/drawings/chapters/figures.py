@@ -10,7 +10,7 @@ NOT_YET = "not predicted yet"
 
 RESTS_ON: dict[Basis, str] = {
     "estimated": "estimated",
-    "solved": "computed",
+    "solved": "solved",
     "corrected by a swatch": "from the designer's swatch",
     "not predicted yet": "",
 }

@@ -1,0 +1,122 @@
+"""The tightened predictor: the solver where it holds, and the quick predictor everywhere else."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from braidwright.app.quick import HOLLOW_FROM_COLUMNS, Quick
+from braidwright.domain.design import Design
+from braidwright.domain.errors import RequestError
+from braidwright.domain.kongoh import Kongoh, kongoh_of
+from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
+from braidwright.domain.prediction import Prediction
+from braidwright.physics.cells import BeadSolid
+from braidwright.physics.round_braid import RoundBraid, Shape, settle
+
+SLENDEREST_BEAD = 1.0  # length over diameter: a longer bead is no flat disc with a rounding round it
+FLATTEST_BEAD = 0.4
+THICKEST_CORD = 0.45  # cord over bead diameter: a thicker one does not go through any hole
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """Predicts kongoh gumi with one size of bead at every stitch, or of bare cord, from its solved shape."""
+
+    def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
+        """The measures of each row; see `Predictor`."""
+        quick = Quick().predict(design, materials, drift_deg)
+        kongoh = kongoh_of(design.braid)
+        if kongoh is None:
+            return quick
+        asked = _Asked(kongoh=kongoh, cord_mm=materials.cord.diameter_mm, drift_deg=_drift(kongoh, drift_deg))
+        if row_kinds(design).plain:
+            return _told(_with_bare(quick, asked), asked, None)
+        mean = mean_bead(design, materials)
+        if mean is None or not _is_even(design, mean, asked.cord_mm):
+            return quick
+        known = _with_bare(quick, asked) if _has_bare(design) else quick
+        return _told(known, asked, BeadSolid(diameter_mm=mean.diameter_mm, length_mm=mean.length_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """What is asked of the solver.
+
+    Attributes:
+        kongoh: The braid.
+        cord_mm: Diameter of the cord.
+        drift_deg: Turn of a column a smallest repeat, positive the way the hand lays its cords.
+    """
+
+    kongoh: Kongoh
+    cord_mm: float
+    drift_deg: float
+
+    def shape(self, bead: BeadSolid | None) -> Shape:
+        """The shape with this bead, or of bare cord.
+
+        Raises:
+            RequestError: No such braid has a shape.
+        """
+        columns = self.kongoh.columns
+        return _settled(RoundBraid(columns=columns, cord_mm=self.cord_mm, bead=bead, drift_deg=self.drift_deg))
+
+
+@lru_cache(maxsize=256)
+def _settled(braid: RoundBraid) -> Shape:
+    """The shape of a braid, kept, since the same braid is asked about again at every edit of its colours."""
+    return settle(braid)
+
+
+def _drift(kongoh: Kongoh, drift_deg: float) -> float:
+    """The turn of a column a smallest repeat, positive the way the hand lays its cords."""
+    return drift_deg / kongoh.repeats_per_row * (1.0 if kongoh.hand == "S" else -1.0)
+
+
+def _is_even(design: Design, mean: MeanBead, cord_mm: float) -> bool:
+    """Whether every row holds the same round bead at every stitch."""
+    kinds = row_kinds(design)
+    if kinds.stacked or kinds.part or kinds.missed or kinds.gaps:
+        return False
+    if mean.kinds > 1 or mean.accents or mean.cylinders:
+        return False
+    slender = mean.length_mm / mean.diameter_mm
+    return FLATTEST_BEAD <= slender <= SLENDEREST_BEAD + 1e-9 and cord_mm <= THICKEST_CORD * mean.diameter_mm
+
+
+def _has_bare(design: Design) -> bool:
+    return design.lead_in + design.lead_out > 0.0 or row_kinds(design).bare > 0
+
+
+def _with_bare(prediction: Prediction, asked: _Asked) -> Prediction:
+    """What bare rows and leads do; what the quick formula says of them stands when they do not settle."""
+    try:
+        shape = asked.shape(None)
+    except RequestError:
+        return prediction
+    if not shape.outcome.is_settled:
+        return prediction
+    rise = shape.rise_mm * asked.kongoh.repeats_per_row
+    return replace(prediction, bare_rise_mm=rise, bare_take_up=shape.take_up)
+
+
+def _told(prediction: Prediction, asked: _Asked, bead: BeadSolid | None) -> Prediction:
+    """The prediction with what was solved, or with a word why it was not."""
+    try:
+        shape = asked.shape(bead)
+    except RequestError as reason:
+        return replace(prediction, notes=(*prediction.notes, str(reason)))
+    if not shape.outcome.is_settled:
+        return replace(prediction, notes=(*prediction.notes, shape.outcome.sentence))
+    notes = []
+    if bead is None:
+        notes.append("Reckoned for firm cord; satin is softer and comes out thinner.")
+    elif asked.kongoh.columns >= HOLLOW_FROM_COLUMNS:
+        notes.append("The tube is hollow and wants a core; the diameter is that of the round tube.")
+    return replace(
+        prediction,
+        rise_mm=shape.rise_mm * asked.kongoh.repeats_per_row,
+        diameter_mm=shape.diameter_mm,
+        take_up=shape.take_up,
+        basis="solved",
+        notes=tuple(notes),
+    )

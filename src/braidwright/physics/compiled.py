@@ -1,0 +1,17 @@
+"""compiled: the one place where a function of numbers is turned into machine code.
+
+Compiled code is kept beside the package, or in the user's cache folder when the package cannot be written to, so only
+the very first run waits for it. The lock of the interpreter is released while it runs.
+"""
+
+from collections.abc import Callable
+from typing import TypeVar, cast
+
+import numba
+
+Compiled = TypeVar("Compiled", bound=Callable[..., object])
+
+
+def compiled(function: Compiled) -> Compiled:
+    """The same function, compiled at its first call; a division by zero gives inf or nan as numpy does."""
+    return cast(Compiled, numba.njit(cache=True, nogil=True, error_model="numpy")(function))
