@@ -1,7 +1,8 @@
 """model: the rope as a scene for any 3D viewer: a bead is drawn once for each kind and placed many times.
 
 Y is up and the rope lies along X, its first braided end to the left and its front toward the viewer (+Z), which is how
-glTF 2.0 (3.4) wants the front of a thing. Every bead is a node with its row, station and name, to be found again.
+glTF 2.0 (3.4) wants the front of a thing; worn, it stands upright round the middle of the wrist, clasp underneath.
+Every bead is a node with its row, station and name, to be found again.
 """
 
 from dataclasses import dataclass, field
@@ -17,6 +18,8 @@ from braidwright.drawings.meshes.binary import MM, Numbers, glb, quaternions
 from braidwright.drawings.meshes.cord_mesh import cord_meshes
 from braidwright.drawings.meshes.mesh import unit
 from braidwright.drawings.meshes.surface import JsonTable, bead_surface, cord_surface, lining_surface
+from braidwright.drawings.meshes.worn import within_findings
+from braidwright.drawings.posing import Bent, Straight
 from braidwright.drawings.sheet import Subject
 
 CORD_SIDES = 6
@@ -52,21 +55,24 @@ class Parts:
         return len(self.nodes) - 1
 
 
-def rope_model(subject: Subject, geometry: Geometry) -> bytes:
-    """The rope, lying straight, as a GLB file.
+def rope_model(subject: Subject, geometry: Geometry, bent: Bent | None = None) -> bytes:
+    """The rope as a GLB file.
 
     Args:
         subject: The design, with the beads of its tray.
         geometry: Where every bead and every cord lies.
+        bent: How it is bent round a wrist; None for a rope that lies straight.
     """
     parts = Parts()
-    to_model = _axes(subject)
+    view = View(pose=bent or _straight(subject, geometry))
     children = [
-        parts.add_node({"name": name, "children": made})
-        for name, made in (("beads", _beads(parts, subject, geometry, to_model)),
-                           ("cords", _cords(parts, subject, geometry, to_model)))
-        if made
-    ]  # fmt: skip
+        parts.add_node({"name": name, "children": nodes})
+        for name, nodes in (
+            ("beads", _beads(parts, subject, geometry, view)),
+            ("cords", _cords(parts, subject, geometry, view)),
+        )
+        if nodes
+    ]
     title = _flat(subject.design.title) or "rope"
     root = parts.add_node({"name": title, "children": children})
     used = sorted({name for material in parts.materials for name in _extensions(material)})
@@ -81,19 +87,29 @@ def rope_model(subject: Subject, geometry: Geometry) -> bytes:
     return glb({**model, "extensionsUsed": used} if used else model, parts.numbers)
 
 
-def _axes(subject: Subject) -> FloatArray:
-    """The rotation from the rope (east, north, along) to the model, as lines of a matrix."""
-    front = np.radians(subject.design.front_line.deg)
-    toward = np.array((np.sin(front), np.cos(front), 0.0))
-    along = np.array((0.0, 0.0, 1.0))
-    return np.stack((along, np.cross(toward, along), toward))
+def _straight(subject: Subject, geometry: Geometry) -> Straight:
+    """Along X, the middle of the rows in the origin."""
+    return Straight(turned_deg=subject.design.front_line.deg, left=-geometry.length_mm / 2.0, axis=0.0, zoom=1.0)
 
 
-def _placed(points: FloatArray, geometry: Geometry, to_model: FloatArray) -> FloatArray:
-    """Points of the rope in the model, mm, the middle of the rows in the origin."""
-    middle = np.array((0.0, 0.0, geometry.length_mm / 2.0))
-    placed: FloatArray = (points - middle) @ to_model.T
-    return placed
+DOWN_TO_UP = np.array((1.0, -1.0, 1.0))  # pages have their y downward
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """How the rope lies in the model: right, up and toward the viewer, mm."""
+
+    pose: Straight | Bent
+
+    def points(self, space: FloatArray) -> FloatArray:
+        """Points of the straight rope in the model, (n, 3) mm."""
+        placed: FloatArray = self.pose.points(space) * DOWN_TO_UP
+        return placed
+
+    def directions(self, space: FloatArray, vectors: FloatArray) -> FloatArray:
+        """The directions of vectors at those points."""
+        turned: FloatArray = self.pose.directions(space, vectors) * DOWN_TO_UP
+        return turned
 
 
 def _extensions(material: JsonTable) -> tuple[str, ...]:
@@ -119,12 +135,12 @@ def _asset(subject: Subject, geometry: Geometry) -> JsonTable:
 # --- beads ----------------------------------------------------------------------------------------------
 
 
-def _beads(parts: Parts, subject: Subject, geometry: Geometry, to_model: FloatArray) -> list[int]:
+def _beads(parts: Parts, subject: Subject, geometry: Geometry, view: View) -> list[int]:
     """A node for each bead."""
     kinds = _bead_kinds(parts, subject, geometry)
     names = {key: _flat(subject.design.tray.name_of(key)) for key in kinds}
-    places = (_placed(geometry.centres, geometry, to_model) / MM).round(7).tolist()
-    turns = quaternions(to_model @ _own_axes(geometry)).round(6).tolist()
+    places = (view.points(geometry.centres) / MM).round(7).tolist()
+    turns = quaternions(_own_axes(geometry, view)).round(6).tolist()
     winds = [station.name for station in stations(subject.design.braid)]
     stacked = {tuple(each[:2]) for each in geometry.stitches[geometry.stitches[:, 2] > 0].tolist()}
     nodes = []
@@ -143,10 +159,10 @@ def _beads(parts: Parts, subject: Subject, geometry: Geometry, to_model: FloatAr
     return nodes
 
 
-def _own_axes(geometry: Geometry) -> FloatArray:
+def _own_axes(geometry: Geometry, view: View) -> FloatArray:
     """The axes of every bead as columns: where it reaches out, the third direction, its hole, (n, 3, 3)."""
-    hole = geometry.holes
-    out = geometry.outward - (geometry.outward * hole).sum(axis=1, keepdims=True) * hole
+    hole, out = (view.directions(geometry.centres, vectors) for vectors in (geometry.holes, geometry.outward))
+    out = out - (out * hole).sum(axis=1, keepdims=True) * hole
     spare = np.cross(hole, np.eye(3)[np.argmin(np.abs(hole), axis=1)])
     out = unit(np.where(np.linalg.norm(out, axis=1, keepdims=True) > 1e-6, out, spare))
     return np.stack((out, np.cross(hole, out), hole), axis=2)
@@ -189,12 +205,15 @@ def _primitive(parts: Parts, stored: Stored, span: tuple[int, int, int]) -> Json
 # --- cords ----------------------------------------------------------------------------------------------
 
 
-def _cords(parts: Parts, subject: Subject, geometry: Geometry, to_model: FloatArray) -> list[int]:
+def _cords(parts: Parts, subject: Subject, geometry: Geometry, view: View) -> list[int]:
     """A node and a mesh for each cord. All tubes are built alike, so the triangles of the longest serve every one."""
     if not geometry.cords:
         return []
     design = subject.design
-    curves = tuple(_placed(curve, geometry, to_model) for curve in geometry.cords)
+    shown = geometry.cords
+    if isinstance(view.pose, Bent):
+        shown = tuple(within_findings(curve, geometry.length_mm, 2.0 * view.pose.start) for curve in shown)
+    curves = tuple(view.points(curve) for curve in shown)
     meshes = cord_meshes(curves, geometry.cord_mm, CORD_SIDES if geometry.keys else BARE_CORD_SIDES)
     faces = parts.numbers.add_faces(max(meshes, key=lambda mesh: len(mesh.points)))
     nodes = []
