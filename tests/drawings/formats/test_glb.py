@@ -29,3 +29,11 @@ def test_without_a_shape_there_is_no_model_and_the_maker_is_told() -> None:
 def test_the_pack_tells_of_it() -> None:
     assert "model/hand-s/rope.glb" in files()["README.txt"].decode()
     assert "3D model" in files()["README.txt"].decode()
+
+
+def test_a_rope_that_no_viewer_could_turn_has_no_model_and_the_maker_is_told() -> None:
+    known = pattern()
+    endless = replace(known, design=replace(known.design, rows=("mmmm",) * 3001, motifs=()))
+    written = FORMAT.write(endless)
+    assert written.files == ()
+    assert "12000 stitches" in written.warnings[0]

@@ -7,11 +7,18 @@ from braidwright.drawings.meshes.model import rope_model
 from braidwright.drawings.meshes.worn import worn_pose
 from braidwright.drawings.pattern import HandPart, Pattern
 
+MOST_STITCHES = 12_000  # a file of some 15 MB; a viewer has trouble turning more
+TOO_LONG = (
+    f"There is no 3D model, because a rope of more than {MOST_STITCHES} stitches is more than a viewer can turn; "
+    f"make one of a shorter piece."
+)
 NO_SHAPE = "There is no 3D model yet, because the shape of this rope is not predicted; measure a swatch."
 
 
 def write(pattern: Pattern) -> Written:
-    """A straight model for each hand, and one as worn where it goes round a wrist; none while no shape is known."""
+    """A straight model for each hand, and one as worn where it goes round a wrist; none of a shape nobody knows."""
+    if len(pattern.design.rows) * pattern.design.width > MOST_STITCHES:
+        return Written(files=(), warnings=(TOO_LONG,))
     files = tuple(file for part in pattern.hands for file in _models(part))
     return Written(files=files, warnings=() if files else (NO_SHAPE,))
 

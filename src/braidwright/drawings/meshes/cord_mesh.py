@@ -5,24 +5,27 @@ import numpy as np
 from braidwright.domain.geometry import FloatArray, IntArray
 from braidwright.drawings.meshes.mesh import Mesh, grid_faces, joined, unit
 
-LEAST_BEND = np.radians(24.0)  # a curve that bends less than this between two rings of its tube looks smooth
+LEAST_BEND_DEG = 24.0  # a curve that bends less than this between two rings of its tube looks smooth
 
 
-def cord_meshes(curves: tuple[FloatArray, ...], diameter: float, sides: int) -> tuple[Mesh, ...]:
+def cord_meshes(
+    curves: tuple[FloatArray, ...], diameter: float, sides: int, bend_deg: float = LEAST_BEND_DEG
+) -> tuple[Mesh, ...]:
     """The tubes of cords, all built alike: first the two ends, then ring after ring.
 
     Args:
         curves: The axis of each cord, (nodes, 3) mm.
         diameter: Diameter of the cords, mm.
         sides: Corners of a ring.
+        bend_deg: How much a tube may bend from ring to ring, degrees.
     """
-    thinned = tuple(thin(curve) for curve in curves)
+    thinned = tuple(thin(curve, bend_deg) for curve in curves)
     return tuple(
         _tube(curve, frame, diameter / 2.0, sides) for curve, frame in zip(thinned, _frames(thinned), strict=True)
     )
 
 
-def thin(curve: FloatArray) -> FloatArray:
+def thin(curve: FloatArray, bend_deg: float = LEAST_BEND_DEG) -> FloatArray:
     """The same curve without nodes that lie on each other or on the way straight on."""
     steps = np.linalg.norm(np.diff(curve, axis=0), axis=1)
     nodes = curve[np.concatenate(([True], steps > 1e-6))]
@@ -31,7 +34,7 @@ def thin(curve: FloatArray) -> FloatArray:
     ways = unit(np.diff(nodes, axis=0))
     bends = np.arccos(np.clip((ways[:-1] * ways[1:]).sum(axis=1), -1.0, 1.0))
     # A node stays where the bend so far passes a whole number of least bends: on it, or half-way to the next one.
-    passed = np.floor((np.cumsum(bends) - bends / 2.0) / LEAST_BEND + 0.5)
+    passed = np.floor((np.cumsum(bends) - bends / 2.0) / np.radians(bend_deg) + 0.5)
     kept = np.concatenate(([True], np.diff(passed, prepend=0.0) > 0, [True]))
     return nodes[kept]
 

@@ -22,8 +22,9 @@ from braidwright.drawings.meshes.worn import within_findings
 from braidwright.drawings.posing import Bent, Straight
 from braidwright.drawings.sheet import Subject
 
-CORD_SIDES = 6
-BARE_CORD_SIDES = 10  # of a rope without beads the cords are all there is to see
+# How round the cords are, as corners of a ring and degrees of bend from ring to ring: among beads, and in a rope that
+# has none, where the cords are all there is to see.
+AMONG_BEADS, ALONE = (6, 34.0), (10, 22.0)
 TRIANGLES = 4
 
 Stored = tuple[JsonTable, tuple[int, bool]]  # the attributes of points that were stored, and where their triangles are
@@ -214,7 +215,7 @@ def _cords(parts: Parts, subject: Subject, geometry: Geometry, view: View) -> li
     if isinstance(view.pose, Bent):
         shown = tuple(within_findings(curve, geometry.length_mm, 2.0 * view.pose.start) for curve in shown)
     curves = tuple(view.points(curve) for curve in shown)
-    meshes = cord_meshes(curves, geometry.cord_mm, CORD_SIDES if geometry.keys else BARE_CORD_SIDES)
+    meshes = cord_meshes(curves, geometry.cord_mm, *(AMONG_BEADS if geometry.keys else ALONE))
     faces = parts.numbers.add_faces(max(meshes, key=lambda mesh: len(mesh.points)))
     nodes = []
     for cord, mesh in enumerate(meshes):
