@@ -9,6 +9,7 @@ from braidwright.drawings.prints import prints
 
 # Moves a minute for practised hands (trade-facts, 4.7, derived from published project times); learners take double.
 LONGEST_WHOLE_MM = 300.0  # a longer rope is too thin to be seen when it is fitted to the page
+WORN_SHARE, WORN_SHARE_LARGE = 0.4, 0.5  # of the height of the page: picture, story and facts share it
 SLOW_MOVES, QUICK_MOVES = 10.0, 15.0
 
 
@@ -24,14 +25,16 @@ def cover(pattern: Pattern) -> Chapter:
 
 
 def _picture(pattern: Pattern) -> list[Block]:
-    """The whole rope; of a long one, how it begins; of one that is not predicted, the chart."""
+    """The whole rope, and a bracelet as worn; of a long rope, how it begins; of one not predicted, the chart."""
     subject, page = pattern.own.subject, pattern.page
     if (pattern.size.length_mm or 0.0) > LONGEST_WHOLE_MM:
         begins = prints("rope-front", subject, page.look(height_share=0.2))
         if begins:
             return [Picture(drawing=begins[0], caption="How the rope begins, seen from the front")]
     found = prints("rope-whole", subject, page.look()) or prints("flat-chart", subject, page.look())
-    return [Picture(drawing=each) for each in found[:1]]
+    share = WORN_SHARE_LARGE if page.large_print else WORN_SHARE
+    worn = prints("rope-worn", subject, page.look(height_share=share))
+    return [Picture(drawing=each) for each in (*found[:1], *worn)]
 
 
 def paragraphs(text: str) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from braidwright.drawings.typesetter import drawing_png
 
 PIXELS = 1600
 MOST_CHARTS = 3  # a necklace has many; the SVG files hold them all
+WORTH_SHOWING = (("rope-whole", 1), ("rope-worn", 1), ("rope-front", 1), ("setup-disk", 1), ("flat-chart", MOST_CHARTS))
 
 
 def write(pattern: Pattern) -> Written:
@@ -23,7 +24,7 @@ def write(pattern: Pattern) -> Written:
 def pictures(pattern: Pattern, part: HandPart) -> tuple[Print, ...]:
     """Which drawings are worth a PNG."""
     found: list[Print] = []
-    for name, most in (("rope-whole", 1), ("rope-front", 1), ("setup-disk", 1), ("flat-chart", MOST_CHARTS)):
+    for name, most in WORTH_SHOWING:
         found += prints(name, part.subject, pattern.page.look())[:most]
     return tuple(found)
 

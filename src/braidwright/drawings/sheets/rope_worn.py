@@ -15,7 +15,7 @@ from braidwright.domain.fit import bracelet_wrist_mm
 from braidwright.domain.units import print_both
 from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
 from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
-from braidwright.drawings.posing import Bent, EndOn, Seen, frame, pose_bare, pose_beads, ring_of
+from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_bare, pose_beads, ring_of
 from braidwright.drawings.rope import BARE_HALF, Rope, rope_of
 from braidwright.drawings.rope_ends import CAP_MM, METAL, NECK_MM, neck_diameter
 from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen
@@ -35,7 +35,8 @@ from braidwright.drawings.style import (
 )  # fmt: skip
 
 HEIGHT_OF_WIDTH = 0.75
-MOST_ZOOM = 1.5
+LEAST_ZOOM, MOST_ZOOM = 0.3, 1.5
+MOST_SECTION = 10.0  # half the width of the section, mm
 RING_SHARE = 0.66  # of the width of the page; the rest is for the section
 SKIN, SKIN_EDGE, ARC = "#f8ecdb", "#e0c8a8", "#e6c79d"
 LETTER = 0.46  # about how wide a letter of the house type is, in shares of its size
@@ -51,7 +52,8 @@ class Worn:
         wrist: Girth of the wrist, mm.
         findings: What caps and clasp add, mm.
         pose: How the rope lies.
-        width: Of the page, mm.
+        width: Of the picture, mm.
+        height: Of the picture, mm.
         scale: Of the text.
         felt: The beads that stand out and lie in the comfort arc.
     """
@@ -61,6 +63,7 @@ class Worn:
     findings: float
     pose: Bent
     width: float
+    height: float
     scale: float
     felt: tuple[Seen, ...]
 
@@ -85,33 +88,57 @@ def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
     if wrist is None:
         return ()
     ring = ring_of(finished - pi * rope.diameter, HEIGHT_OF_WIDTH)
-    scale, beyond = look.text_scale, rope.diameter / 2.0 + rope.reach
-    words = 2.4 * LARGE_TYPE * scale
-    wide, high = (2.0 * (half + beyond) for half in ring.half)
-    zoom = min(MOST_ZOOM, RING_SHARE * look.width_mm / wide, (look.height_mm - 2.0 * words) / high)
-    height = zoom * high + 2.0 * words
+    room = _room(look, ring, rope)
     pose = Bent(
         ring=ring,
         distance=rope.diameter / 2.0,
         start=subject.findings_mm / 2.0,
         turned_deg=rope.turned_deg,
-        centre=(zoom * wide / 2.0 + 1.0, height / 2.0),
-        zoom=zoom,
+        centre=(RING_SHARE * look.width_mm / 2.0, room.above + room.half),
+        zoom=room.zoom,
     )
     worn = Worn(
-        rope=rope, wrist=wrist, findings=subject.findings_mm, pose=pose, width=look.width_mm, scale=scale,
+        rope=rope,
+        wrist=wrist,
+        findings=subject.findings_mm,
+        pose=pose,
+        width=look.width_mm,
+        height=room.above + 2.0 * room.half + room.below,
+        scale=look.text_scale,
         felt=pressing(rope, pose),
-    )  # fmt: skip
+    )
     return (
         Drawing(
             name="rope-worn",
             width_mm=look.width_mm,
-            height_mm=height,
+            height_mm=worn.height,
             title=f"{subject.design.title}, as worn",
             description=_description(worn),
             paint=partial(_paint, worn),
         ),
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """How the height is shared out: mm above, half the height of ring and section, mm below, and the zoom."""
+
+    above: float
+    half: float
+    below: float
+    zoom: float
+
+
+def _room(look: Look, ring: Ring, rope: Rope) -> Room:
+    """As large as the page allows."""
+    small = SMALL_TYPE * look.text_scale
+    above, below = 2.0 * LARGE_TYPE * look.text_scale, 5.2 * small
+    beyond = rope.diameter / 2.0 + rope.reach
+    wide, high = (2.0 * (half + beyond) for half in ring.half)
+    tallest = (look.height_mm - above - below) / high
+    zoom = max(LEAST_ZOOM, min(MOST_ZOOM, RING_SHARE * look.width_mm / wide, tallest))
+    section = 1.2 * MOST_SECTION + 3.4 * small
+    return Room(above=above, half=max(zoom * high / 2.0, section), below=below, zoom=zoom)
 
 
 def pressing(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
@@ -285,19 +312,24 @@ def _metal() -> Paint:
 
 
 def _draw_words(pen: Pen, worn: Worn) -> None:
-    (x, y), zoom, scale, ring = worn.pose.centre, worn.pose.zoom, worn.scale, worn.pose.ring
-    large, plain, small = LARGE_TYPE * scale, PLAIN_TYPE * scale, SMALL_TYPE * scale
+    (x, y), zoom, ring = worn.pose.centre, worn.pose.zoom, worn.pose.ring
+    plain, small = PLAIN_TYPE * worn.scale, SMALL_TYPE * worn.scale
     top = y - zoom * (ring.half[1] + worn.radius + worn.rope.reach)
-    pen.text((x, top - 0.6 * large), "front", type_(plain, anchor="middle", bold=True))
-    pen.text((x, y - zoom * ring.half[1] + 1.7 * plain), "back", type_(plain, anchor="middle", bold=True))
-    pen.text((x, y + 0.1 * large), f"wrist {print_both(worn.wrist)}", type_(plain, anchor="middle", colour=INK))
-    pen.text((x, y + 0.1 * large + 1.5 * plain), "seen from the hand", type_(small, anchor="middle", colour=SOFT_INK))
-    told, rows = _told(worn), len(worn.rope.design.rows)
-    foot = y + zoom * (ring.half[1] + worn.radius + worn.rope.reach)
-    middle = max(x, LETTER * small * len(told) / 2.0)
-    pen.text(
-        (middle, foot + 1.2 * large), told, type_(small, anchor="middle", colour=ACCENT if worn.felt else SOFT_INK)
-    )
+    pen.text((x, top - 0.8 * plain), "front", type_(plain, anchor="middle", bold=True))
+    pen.text((x, y - zoom * ring.half[1] + 1.6 * plain), "back", type_(plain, anchor="middle", bold=True))
+    words, told = f"wrist {print_both(worn.wrist)}", _told(worn)
+    seen_from = "seen from the hand"
+    if LETTER * plain * len(words) < 1.6 * zoom * ring.half[0] and 5.0 * plain < zoom * ring.half[1]:
+        pen.text((x, y + 0.2 * plain), words, type_(plain, anchor="middle", colour=INK))
+        pen.text((x, y + 1.7 * plain), seen_from, type_(small, anchor="middle", colour=SOFT_INK))
+        lines = [told]
+    else:
+        lines = [f"{words}, {seen_from}", told]
+    colour = ACCENT if worn.felt else SOFT_INK
+    for number, line in enumerate(lines[::-1]):
+        foot = worn.height - (0.6 + 1.3 * number) * small
+        pen.text((worn.width / 2.0, foot), line, type_(small, anchor="middle", colour=SOFT_INK if number else colour))
+    rows = len(worn.rope.design.rows)
     away = worn.rope.reach + 1.6 * small / zoom
     first, last = (_beside(worn, (at, at), away)[0] for at in (0.0, worn.rope.heights[-1]))
     pen.text(first, "row 1", type_(small, colour=SOFT_INK, anchor="end"))
@@ -307,8 +339,8 @@ def _draw_words(pen: Pen, worn: Worn) -> None:
 def _draw_section(pen: Pen, worn: Worn) -> None:
     """The rope cut across at its middle row: which part of it looks outward and which lies on the skin."""
     (_, y), plain, small = worn.pose.centre, PLAIN_TYPE * worn.scale, SMALL_TYPE * worn.scale
-    left = worn.pose.centre[0] + worn.pose.zoom * (worn.pose.ring.half[0] + worn.radius + worn.rope.reach)
-    x, size = (left + worn.width) / 2.0, min(0.24 * (worn.width - left), 10.0)
+    left = RING_SHARE * worn.width
+    x, size = (left + worn.width) / 2.0, min(0.24 * (worn.width - left), MOST_SECTION)
     half = radians(worn.arc / 2.0)
     wide = 1.2 * size
     edge = [(x + wide * sin(turn), y + wide * cos(turn)) for turn in np.linspace(-half, half, 33).tolist()]
