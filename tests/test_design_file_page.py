@@ -7,7 +7,7 @@ from pathlib import Path
 from braidwright.catalogue.shelf import standard
 from braidwright.domain.bead_table import bead_from_table
 from braidwright.domain.braid_table import braid_from_table
-from braidwright.domain.design_reader import DESIGN_FIELDS
+from braidwright.domain.design_reader import DESIGN_FIELDS, SWATCHES_FIELDS
 from braidwright.domain.document import read_design, write_design
 
 TEXT = (Path(__file__).resolve().parent.parent / "docs" / "design-file.md").read_text("utf-8")
@@ -26,5 +26,13 @@ def test_the_braid_and_the_bead_of_ones_own_are_read() -> None:
     assert bead_from_table(json.loads("{" + EXAMPLES[2] + "}")["bead"], name="x", where="page").diameter_mm == 3.0
 
 
+def test_the_swatches_are_read_and_come_back_unchanged() -> None:
+    document = {**json.loads(EXAMPLES[0]), **json.loads("{" + EXAMPLES[3] + "}")}
+    reading = read_design(json.dumps(document), standard().braid)
+    assert reading.warnings == ()
+    assert [swatch.used_mm for swatch in reading.design.swatches] == [138, None]
+    assert json.loads(write_design(reading.design)) == document
+
+
 def test_every_field_is_named() -> None:
-    assert [field for field in DESIGN_FIELDS if f"`{field}`" not in TEXT] == []
+    assert [field for field in (*DESIGN_FIELDS, *SWATCHES_FIELDS) if f"`{field}`" not in TEXT] == []

@@ -6,12 +6,12 @@ import pytest
 
 from braidwright.app import tightened
 from braidwright.app.ports import Predictor
-from braidwright.app.quick import Quick
+from braidwright.app.quick import NOT_KNOWN, Quick
 from braidwright.app.sizes import disk_drift, materials_of, predict, size
 from braidwright.app.tightened import Solved
 from braidwright.domain.braid import Braid, mirrored
 from braidwright.domain.design import CordChoice, Design
-from braidwright.domain.prediction import Prediction
+from braidwright.domain.prediction import Prediction, Spread
 from braidwright.physics.round_braid import RoundBraid, Shape, settle
 from rope import SHELF, kongoh, maru_yotsu, rope
 
@@ -52,7 +52,8 @@ def test_a_bracelet_of_8_0() -> None:
     assert found.take_up == pytest.approx(1.49, rel=0.01)
     assert found.drift_deg == 11.25
     assert found.bare_rise_mm == pytest.approx(1.97 * 0.5, rel=0.01)
-    assert found.notes == ()
+    assert found.notes == (NOT_KNOWN,)
+    assert found.spread == Spread()
 
 
 def test_a_plain_cord_braid() -> None:

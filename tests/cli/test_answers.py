@@ -93,6 +93,19 @@ def test_size_says_what_it_rests_on(design: str, tmp_path: Path) -> None:
     assert (told["basis"], told["length_mm"], told["diameter_mm"]) == ("not predicted yet", None, None)
 
 
+def test_size_tells_give_or_take_in_words_and_as_numbers(design: str, tmp_path: Path) -> None:
+    assert speak("size", design, "--json").answer["drift_error_deg"] is None
+    swatches = [{"rows": 40, "length_mm": 92, "turn_rows": 30}, {"rows": 40, "length_mm": 93, "diameter_mm": 7}]
+    name = write_design(tmp_path, swatches=swatches)
+    told = speak("size", name, "--json").answer
+    assert told["length_error_mm"] == pytest.approx(told["rise_error_mm"] * len(DESIGN["rows"]), rel=0.01)
+    assert told["drift_error_deg"] == pytest.approx(0.2)
+    said = speak("size", name).out
+    assert f", give or take {told['length_error_mm']:.0f} mm" in said
+    assert f"mm a row, give or take {told['rise_error_mm']:.2f} mm" in said
+    assert "once round in 30 rows, give or take 0.5 rows" in said
+
+
 def test_supplies_count_every_bead_and_cut_enough(design: str) -> None:
     told = speak("supplies", design, "--json", "--pieces", "3", "--spare", "0").answer
     assert sum(bead["count"] for bead in told["beads"]) == 3 * BEADS

@@ -80,6 +80,10 @@ def full() -> dict[str, Any]:
         "findings": {"clasp": "toggle", "clasp_mm": 20, "end_cap": "cap-7", "price": 3, "finish": "brass"},
         "spare_percent": 5,
         "swatch": {"rows": 20, "length_mm": 46, "turn_rows": 31.5, "date": "spring"},
+        "swatches": [
+            {"rows": 40, "length_mm": 92.0, "cord_cut_mm": 400, "cord_left_mm": 0, "room": "warm"},
+            {"rows": 30, "diameter_mm": 7, "braid": "kongoh-12", "cord": "tex-70", "bead": "round-11/0"},
+        ],
         "weather": {"rain": [1, 2.50, "x", None, True]},
     }
 
@@ -104,7 +108,7 @@ def test_numbers_keep_how_they_were_written() -> None:
 
 def test_unknown_fields_are_told_wherever_they_are() -> None:
     warnings = read_design(json.dumps(full()), find_braid).warnings
-    for stranger in ("weather", "dye lot", "lot", "found", "tied", "mark", "by", "finish", "date"):
+    for stranger in ("weather", "dye lot", "lot", "found", "tied", "mark", "by", "finish", "date", "room"):
         assert any(f"'{stranger}'" in warning for warning in warnings), stranger
 
 
@@ -185,6 +189,13 @@ WRONG: list[tuple[str, object, str]] = [
     ("findings", {"clasp_mm": 9999}, "Findings, clasp_mm"),
     ("swatch", {"length_mm": 46}, "rows"),
     ("swatch", {"rows": 0}, "rows"),
+    ("swatch", {"rows": 20, "cord_cut_mm": 400}, "cord_left_mm"),
+    ("swatches", {"rows": 20}, "swatches"),
+    ("swatches", [{"rows": 20}, {"rows": 0}], "Swatch 2: 0 rows"),
+    ("swatches", [{"rows": 20}, {"length_mm": 46}], "Swatch 2"),
+    ("swatches", [{"rows": 20, "bead": 8}], "Swatch 1, bead"),
+    ("swatches", [{"rows": 20, "cord_left_mm": 8}], "Swatch 1: cord_left_mm"),
+    ("swatches", [{"rows": 20}] * 201, "201"),
 ]
 
 

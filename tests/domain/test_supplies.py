@@ -135,6 +135,16 @@ def test_wide_tubes_are_cut_by_their_own_take_up() -> None:
     assert "bare ends" in found.cut_basis
 
 
+def test_the_cut_says_when_it_rests_on_the_cord_of_a_swatch() -> None:
+    left = Swatch(rows=40, length_mm=92.0, cord_cut_mm=400.0, cord_left_mm=260.0)
+    sound = replace(rope(("aaaa",) * 72), swatches=(left,))
+    assert supplies(sound, SHELF).cut_basis == "From the cord used by your swatch."
+    of_another = replace(sound, swatches=(replace(left, bead="round-11/0"),))
+    twice = (replace(left, length_mm=184.0, cord_left_mm=0), *(Swatch(rows=40, length_mm=mm) for mm in (91.0, 92.0)))
+    for design in (of_another, replace(sound, swatches=twice)):
+        assert supplies(design, SHELF).cut_basis == "From the predicted take-up."
+
+
 def test_what_cannot_be_told_is_not_told() -> None:
     found = supplies(rope(("aaaa",) * 20, braid=maru_yotsu()), SHELF)
     assert (found.cord[0].cut_mm, found.cord[0].total_mm, found.cord[0].doubled_mm) == (None, None, None)

@@ -1,4 +1,4 @@
-"""A maker's swatch: impossible numbers refused, slips noticed, predictions corrected."""
+"""A maker's swatch: impossible numbers refused, slips noticed."""
 
 import pytest
 from hypothesis import given
@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from braidwright.domain.errors import DesignError
 from braidwright.domain.prediction import Prediction
-from braidwright.domain.swatch import Swatch, check, corrected, measured_drift
+from braidwright.domain.swatch import Swatch, check
 
 EXPECTED = Prediction(
     rise_mm=2.3,
@@ -42,6 +42,16 @@ SILENT = Prediction(
         {"rows": 20, "diameter_mm": 900.0},
         {"rows": 20, "turn_rows": 1.0},
         {"rows": 20, "length_mm": 46.0, "cord_used_mm": 40.0},  # a cord cannot make more braid than it is long
+        {"rows": 20, "length_mm": 46.0, "cord_cut_mm": 100.0, "cord_left_mm": 60.0},
+        {"rows": 20, "cord_cut_mm": 100.0},
+        {"rows": 20, "length_mm": 1e-300},
+        {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": 99.9999999999},
+        {"rows": 20, "cord_left_mm": 100.0},
+        {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": 100.0},
+        {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": float("nan")},
+        {"rows": 20, "cord_cut_mm": 100.0, "cord_left_mm": -1.0},
+        {"rows": 20, "cord_cut_mm": float("inf"), "cord_left_mm": 1.0},
+        {"rows": 20, "cord_cut_mm": 400.0, "cord_left_mm": 262.0, "cord_used_mm": 150.0},
     ],
 )
 def test_impossible_numbers_are_refused(wrong: dict[str, float]) -> None:
@@ -49,57 +59,12 @@ def test_impossible_numbers_are_refused(wrong: dict[str, float]) -> None:
         Swatch(**wrong)  # type: ignore[arg-type]
 
 
-def test_what_was_measured_takes_the_place_of_what_was_predicted() -> None:
-    told = corrected(EXPECTED, Swatch(rows=20, length_mm=44.0, diameter_mm=7.2, turn_rows=18.0, cord_used_mm=70.4))
-    assert told.basis == "corrected by a swatch"
-    assert told.rise_mm == pytest.approx(2.2)
-    assert told.diameter_mm == 7.2
-    assert told.drift_deg == pytest.approx(20.0)
-    assert told.take_up == pytest.approx(1.6)
-    assert told.bare_rise_mm == EXPECTED.bare_rise_mm
-    assert told.notes[0] == "kept"
-
-
-def test_what_was_not_measured_stays_predicted_and_is_named() -> None:
-    told = corrected(EXPECTED, Swatch(rows=20, length_mm=44.0))
-    assert (told.diameter_mm, told.drift_deg, told.take_up) == (6.9, 11.25, 1.5)
-    assert "still predicted: diameter, twist, cord used" in told.notes[-1]
-
-
-def test_measuring_the_twist_alone_leaves_the_size_estimated() -> None:
-    told = corrected(EXPECTED, Swatch(rows=40, turn_rows=20.0))
-    assert told.basis == "estimated"
-    assert told.drift_deg == pytest.approx(18.0)
-
-
-def test_the_twist_keeps_its_hand() -> None:
-    assert measured_drift(Swatch(rows=40, turn_rows=20.0), -11.25) == pytest.approx(-18.0)
-    assert measured_drift(Swatch(rows=40), -11.25) == -11.25
-    assert measured_drift(None, 11.25) == 11.25
-
-
-def test_a_diameter_alone_does_not_make_an_unknown_length_known() -> None:
-    told = corrected(SILENT, Swatch(rows=20, diameter_mm=7.0))
-    assert told.basis == "not predicted yet"
-    assert told.diameter_mm == 7.0
-    assert any("Neither measured nor predicted: length" in note for note in told.notes)
-
-
-def test_a_swatch_tells_what_no_formula_does() -> None:
-    told = corrected(SILENT, Swatch(rows=10, length_mm=30.0, cord_used_mm=48.0))
-    assert told.basis == "corrected by a swatch"
-    assert told.rise_mm == 3.0
-    assert told.take_up == pytest.approx(1.6)
-
-
-def test_cord_used_goes_with_the_predicted_rise_when_the_length_was_not_measured() -> None:
-    assert corrected(EXPECTED, Swatch(rows=20, cord_used_mm=73.6)).take_up == pytest.approx(1.6)
-
-
-def test_the_leads_of_a_plain_braid_are_the_same_braid() -> None:
-    told = corrected(EXPECTED, Swatch(rows=20, length_mm=44.0, cord_used_mm=66.0), plain=True)
-    assert told.bare_rise_mm == told.rise_mm == pytest.approx(2.2)
-    assert told.bare_take_up == told.take_up == pytest.approx(1.5)
+def test_what_was_cut_and_left_tells_the_cord_used() -> None:
+    assert Swatch(rows=20, cord_cut_mm=400.0, cord_left_mm=262.0).used_mm == 138.0
+    assert Swatch(rows=20, cord_cut_mm=400.0, cord_left_mm=0.0).used_mm == 400.0
+    assert Swatch(rows=20, cord_cut_mm=400.0, cord_left_mm=262.0, cord_used_mm=138.4).used_mm == 138.4
+    assert Swatch(rows=20, cord_used_mm=138.0).used_mm == 138.0
+    assert Swatch(rows=20).used_mm is None
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from braidwright.domain.errors import RequestError
-from braidwright.domain.units import check_length, parse_length, print_both, print_length
+from braidwright.domain.units import check_length, give_or_take, parse_length, print_both, print_length
 
 
 @pytest.mark.parametrize(
@@ -97,3 +97,18 @@ def test_an_unknown_unit_is_refused_when_printing() -> None:
 def test_what_is_printed_reads_back_to_the_rounding(mm: float, ruler: tuple[str, float]) -> None:
     unit, half_a_mark = ruler
     assert abs(parse_length(print_length(mm, unit)) - mm) <= half_a_mark + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("error", "digits", "unit", "words"),
+    [
+        (4.2, 0, " mm", ", give or take 4 mm"),
+        (0.3, 0, " mm", ", give or take 0.3 mm"),
+        (0.04, 2, "", ", give or take 0.04"),
+        (0.01, 0, " mm", ""),
+        (0.0, 0, " mm", ""),
+        (None, 0, " mm", ""),
+    ],
+)
+def test_give_or_take(error: float | None, digits: int, unit: str, words: str) -> None:
+    assert give_or_take(error, digits, unit) == words

@@ -6,12 +6,28 @@ from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, RowKinds, mean_bead, row_kinds
-from braidwright.domain.prediction import Prediction
-from braidwright.physics.closed_form import Settled, bare, beaded
+from braidwright.domain.prediction import Prediction, Spread
+from braidwright.physics.closed_form import (
+    ACROSS_WITHIN,
+    BARE_WITHIN,
+    RISE_WITHIN,
+    STEADY_DRIFT_DEG,
+    TAKE_UP_WITHIN,
+    TUBE_RISE_WITHIN,
+    TWISTED_WITHIN,
+    Settled,
+    bare,
+    beaded,
+)
 
 HOLLOW_FROM_COLUMNS = 6
+SOLVED_BARE_COLUMNS = 4  # bare cord was compared with the solver in the rise for 8 cords only (physics.md, section 4)
+NOT_KNOWN = "How far off this reckoning may be is not known for this design; a swatch of yours tells."
+STRAYS = (
+    "Give or take of an estimate is how far the quick formula strays from reckoning with every contact; "
+    "your own tension comes on top."
+)
 WELL_KNOWN_COLUMNS = 4  # above, physics.md, 6 and the solver of this project part; see docs/decisions.md
-STEADY_DRIFT_DEG = 16.0  # up to here the rise of the formula stays within 3 % of the solver (physics.md, section 1)
 MEASURE = "Braid a swatch of 20 rows or more, measure it, and enter it in the design."
 
 
@@ -64,7 +80,10 @@ def _with_bare(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> 
         found = bare(kongoh.columns, materials.cord.diameter_mm)
     except RequestError:
         return prediction
-    return replace(prediction, bare_rise_mm=found.rise_mm * kongoh.repeats_per_row, bare_take_up=found.take_up)
+    rise = found.rise_mm * kongoh.repeats_per_row
+    firm = kongoh.columns == SOLVED_BARE_COLUMNS and materials.cord.tex is not None
+    spread = replace(prediction.spread, bare_rise_mm=rise * BARE_WITHIN if firm else None)
+    return replace(prediction, bare_rise_mm=rise, bare_take_up=found.take_up, spread=spread)
 
 
 def _plain(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Prediction:
@@ -75,7 +94,10 @@ def _plain(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Pred
     notes = ["Reckoned for firm cord; satin is softer and comes out thinner."]
     if found.take_up is None:
         notes.append("The cord used is not predicted yet for this number of cords; measure it on a swatch.")
-    return _noted(_told(prediction, kongoh, found), *notes)
+    told = _told(prediction, kongoh, found)
+    if told.spread.bare_rise_mm is None:
+        return _noted(told, *notes, NOT_KNOWN)
+    return _noted(_spread(told, BARE_WITHIN, BARE_WITHIN, BARE_WITHIN), *notes, STRAYS)
 
 
 def _beaded(
@@ -87,7 +109,25 @@ def _beaded(
     except RequestError as reason:
         return _noted(prediction, str(reason), MEASURE)
     notes = (*_about_beads(mean, kinds), *_about_braid(prediction, kongoh.columns, drift))
-    return _noted(_told(prediction, kongoh, found), *notes)
+    told = _told(prediction, kongoh, found)
+    if mean.kinds > 1 or mean.accents or mean.cylinders or kinds.missed or kinds.gaps:
+        return _noted(told, *notes, NOT_KNOWN)
+    if kongoh.columns in TUBE_RISE_WITHIN:  # only the rise was compared
+        return _noted(_spread(told, TUBE_RISE_WITHIN[kongoh.columns], None, None), *notes, STRAYS)
+    if abs(drift) > STEADY_DRIFT_DEG:
+        return _noted(_spread(told, TWISTED_WITHIN, TWISTED_WITHIN, None), *notes, STRAYS)
+    return _noted(_spread(told, RISE_WITHIN, ACROSS_WITHIN, TAKE_UP_WITHIN), *notes, STRAYS)
+
+
+def _spread(told: Prediction, rise: float, across: float | None, take_up: float | None) -> Prediction:
+    """With how far the formula strayed from the solver, as shares of each measure."""
+    spread = Spread(
+        rise_mm=None if told.rise_mm is None else told.rise_mm * rise,
+        diameter_mm=None if told.diameter_mm is None or across is None else told.diameter_mm * across,
+        take_up=None if told.take_up is None or take_up is None else told.take_up * take_up,
+        bare_rise_mm=told.spread.bare_rise_mm,
+    )
+    return replace(told, spread=spread)
 
 
 def _about_beads(mean: MeanBead, kinds: RowKinds) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.quick import MEASURE, Quick
+from braidwright.app.quick import MEASURE, NOT_KNOWN, Quick
 from braidwright.domain.bead import Bead
 from braidwright.domain.cord import Cord, EndCap
 from braidwright.domain.design import Design
@@ -23,7 +23,7 @@ from braidwright.domain.fit import (
 from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size, size_of
-from braidwright.domain.swatch import check, corrected, measured_drift
+from braidwright.domain.swatches import corrected, counted, looked_at, measured_drift
 from braidwright.domain.units import check_length
 
 QUICK = Quick()
@@ -46,7 +46,7 @@ def materials_of(design: Design, shelf: Shelf) -> Materials:
 
 
 def predict(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Prediction:
-    """What each row is expected to measure, corrected by the swatch of the design when it has one.
+    """What each row is expected to measure, corrected by the swatches of the design when it has any.
 
     Args:
         design: The design.
@@ -68,8 +68,8 @@ def size(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Size:
     materials = materials_of(design, shelf)
     before, after = _predicted(design, materials, predictor)
     mean = mean_bead(design, materials)
-    looked_at = () if design.swatch is None else check(design.swatch, before, None if mean is None else mean.length_mm)
-    return size_of(design, materials, after, looked_at)
+    told = looked_at(counted(design)[0], before, None if mean is None else mean.length_mm)
+    return size_of(design, materials, after, told)
 
 
 def disk_drift(design: Design) -> float:
@@ -81,13 +81,16 @@ def disk_drift(design: Design) -> float:
 
 
 def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tuple[Prediction, Prediction]:
-    """The prediction before and after the swatch."""
-    before = predictor.predict(design, materials, measured_drift(design.swatch, disk_drift(design)))
-    if design.swatch is None:
-        return before, before
-    after = corrected(before, design.swatch, plain=row_kinds(design).plain)
+    """The prediction before and after the swatches."""
+    swatches, aside = counted(design)
+    before = predictor.predict(design, materials, measured_drift(swatches, disk_drift(design)))
+    after = corrected(before, swatches, plain=row_kinds(design).plain)
+    after = replace(after, notes=(*after.notes, *aside))
+    if not swatches:
+        return before, after
     if after.rise_mm is not None:  # what the maker has done need not be asked of her again
-        after = replace(after, notes=tuple(note for note in after.notes if note != MEASURE))
+        asked = (MEASURE, NOT_KNOWN) if after.basis == "corrected by a swatch" else (MEASURE,)
+        after = replace(after, notes=tuple(note for note in after.notes if note not in asked))
     return before, after
 
 

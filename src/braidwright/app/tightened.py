@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from braidwright.app.quick import HOLLOW_FROM_COLUMNS, Quick
+from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
-from braidwright.domain.prediction import Prediction
+from braidwright.domain.prediction import Prediction, Spread
 from braidwright.physics.cells import BeadSolid
 from braidwright.physics.round_braid import RoundBraid, Shape, settle
 
@@ -118,5 +118,6 @@ def _told(prediction: Prediction, asked: _Asked, bead: BeadSolid | None) -> Pred
         diameter_mm=shape.diameter_mm,
         take_up=shape.take_up,
         basis="solved",
-        notes=tuple(notes),
+        spread=Spread(),  # the solver repeats itself to 1 %, but nobody has published measured ropes to hold it against
+        notes=(*notes, NOT_KNOWN),
     )

@@ -134,6 +134,7 @@ class Design:
         motifs: Patches placed, so that longer and shorter can keep them centred.
         findings: What closes the piece, or None.
         swatch: A sample the maker measured, or None.
+        swatches: Further samples, each perhaps of another braid, cord or bead; those that agree count.
         story: A paragraph for the reader, or None.
         notes: The maker's notes, printed in the pack, or None.
         author: Who designed it, or None.
@@ -159,6 +160,7 @@ class Design:
     motifs: tuple[PlacedMotif, ...] = ()
     findings: Findings | None = None
     swatch: Swatch | None = None
+    swatches: tuple[Swatch, ...] = ()
     story: str | None = None
     notes: str | None = None
     author: str | None = None

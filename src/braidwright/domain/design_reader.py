@@ -10,7 +10,7 @@ from braidwright.domain.braid import Braid, Hand, in_hand
 from braidwright.domain.braid_table import braid_from_table
 from braidwright.domain.cord_table import cord_from_table, cord_warnings
 from braidwright.domain.design import Anchor, CordChoice, Design, Findings, Front, PlacedMotif
-from braidwright.domain.errors import DocumentError
+from braidwright.domain.errors import DesignError, DocumentError
 from braidwright.domain.swatch import Swatch
 from braidwright.domain.table import Table, as_table, shown
 from braidwright.domain.tray import FINISHES, Finish, Tray, TrayBead, TrayStack
@@ -19,17 +19,19 @@ FindBraid = Callable[[str], Braid]
 
 DESIGN_FIELDS: tuple[str, ...] = (
     "braidwright", "title", "author", "licence", "language", "skill", "story", "notes", "braid", "hand", "cords",
-    "tray", "rows", "lead_in_mm", "lead_out_mm", "front", "motifs", "findings", "spare_percent", "swatch",
+    "tray", "rows", "lead_in_mm", "lead_out_mm", "front", "motifs", "findings", "spare_percent", "swatch", "swatches",
 )  # fmt: skip
 CORD_CHOICE_FIELDS = ("kind", "colours", "names", "price")
 TRAY_FIELDS = ("bead", "stack", "colour", "finish", "name", "symbol", "price")
-OPTIONAL_LISTS = ("names", "motifs", "anchors")
+OPTIONAL_LISTS = ("names", "motifs", "anchors", "swatches")
 FRONT_FIELDS = ("deg", "comfort_arc_deg")
 MOTIF_FIELDS = ("name", "lines", "anchors")
 FINDINGS_FIELDS = ("clasp", "clasp_mm", "end_cap", "price")
-SWATCH_FIELDS = ("rows", "length_mm", "diameter_mm", "turn_rows", "cord_used_mm")
+SWATCH_FIELDS = ("rows", "length_mm", "diameter_mm", "turn_rows", "cord_used_mm", "cord_cut_mm", "cord_left_mm")
+SWATCHES_FIELDS = (*SWATCH_FIELDS, "braid", "cord", "bead")
 
 MOST_ROWS = 500_000
+MOST_SWATCHES = 200
 LONGEST_LEAD_MM = 2_000.0
 HIGHEST_PRICE = 1_000_000.0
 
@@ -82,7 +84,8 @@ def read_document(document: object, find_braid: FindBraid) -> tuple[Design, tupl
         front=_front(reader, table),
         motifs=_motifs(reader, table),
         findings=_findings(reader, table),
-        swatch=_swatch(reader, table),
+        swatch=_swatch(reader, table.fields["swatch"]) if table.has("swatch") else None,
+        swatches=_swatches(reader, table),
         spare_percent=_number(table, "spare_percent", 0.0, 200.0),
         story=_text(table, "story"),
         notes=_text(table, "notes"),
@@ -221,17 +224,33 @@ def _findings(reader: Reader, design: Table) -> Findings | None:
     )
 
 
-def _swatch(reader: Reader, design: Table) -> Swatch | None:
-    if not design.has("swatch"):
-        return None
-    table = reader.table(design.fields["swatch"], "Swatch", SWATCH_FIELDS)
+def _swatches(reader: Reader, design: Table) -> tuple[Swatch, ...]:
+    """The further swatches; a fault is told with the number of the swatch."""
+    if not design.has("swatches"):
+        return ()
+    found = []
+    for number, value in enumerate(design.items("swatches", most=MOST_SWATCHES), 1):
+        where = f"Swatch {number}"
+        try:
+            found.append(_swatch(reader, value, where, SWATCHES_FIELDS))
+        except DesignError as error:
+            raise DesignError(f"{where}{str(error).removeprefix('Swatch')}") from error
+    return tuple(found)
+
+
+def _swatch(reader: Reader, value: object, where: str = "Swatch", known: tuple[str, ...] = SWATCH_FIELDS) -> Swatch:
+    table = reader.table(value, where, known)
+    names = {name: _line(table, name) for name in ("braid", "cord", "bead") if name in known}
     return Swatch(
-        rows=table.whole("rows", SWATCH_FIELDS),
+        rows=table.whole("rows", known),
         length_mm=_number(table, "length_mm", 0.0, 100_000.0),
         diameter_mm=_number(table, "diameter_mm", 0.0, 1_000.0),
         turn_rows=_number(table, "turn_rows", 0.0, 100_000.0),
         cord_used_mm=_number(table, "cord_used_mm", 0.0, 1_000_000.0),
-        extra=extra_of(table, SWATCH_FIELDS),
+        cord_cut_mm=_number(table, "cord_cut_mm", 0.0, 1_000_000.0),
+        cord_left_mm=_number(table, "cord_left_mm", 0.0, 1_000_000.0),
+        extra=extra_of(table, known),
+        **names,
     )
 
 

@@ -15,6 +15,10 @@ VERSION = 1
 
 Plain = dict[str, Any]
 
+SWATCH_MEASURES = (
+    "length_mm", "diameter_mm", "turn_rows", "cord_used_mm", "cord_cut_mm", "cord_left_mm", "braid", "cord", "bead",
+)  # fmt: skip
+
 
 def plain_document(design: Design) -> Plain:
     """The document of a design, in the order a person reads it: what it is, how it is made, the rows, the rest."""
@@ -34,6 +38,8 @@ def plain_document(design: Design) -> Plain:
     _put(document, "findings", design.findings and _findings(design.findings))
     _put(document, "spare_percent", design.spare_percent)
     _put(document, "swatch", design.swatch and _swatch(design.swatch))
+    if design.swatches:
+        document["swatches"] = [_swatch(swatch) for swatch in design.swatches]
     return _with_kept(document, design.extra)
 
 
@@ -125,6 +131,6 @@ def _findings(findings: Findings) -> Plain:
 
 def _swatch(swatch: Swatch) -> Plain:
     document: Plain = {"rows": swatch.rows}
-    for name in ("length_mm", "diameter_mm", "turn_rows", "cord_used_mm"):
+    for name in SWATCH_MEASURES:
         _put(document, name, getattr(swatch, name))
     return _with_kept(document, swatch.extra)

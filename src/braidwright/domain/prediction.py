@@ -7,6 +7,28 @@ Basis = Literal["estimated", "solved", "corrected by a swatch", "not predicted y
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """How far each measure may be off, plus or minus, in the unit of the measure; None where that is not known.
+
+    Of a swatch it is a standard error: the piece stays within it about two times in three. Of a formula it is how far
+    the formula was seen to stray.
+
+    Attributes:
+        rise_mm: Of the rise in the beaded part.
+        diameter_mm: Of the outside diameter.
+        drift_deg: Of the drift; known only when the turn was measured, since twist is soft.
+        take_up: Of the take-up in the beaded part.
+        bare_rise_mm: Of the rise of bare rows.
+    """
+
+    rise_mm: float | None = None
+    diameter_mm: float | None = None
+    drift_deg: float | None = None
+    take_up: float | None = None
+    bare_rise_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Prediction:
     """The measures of a braid for each row; None where nothing is known.
 
@@ -18,6 +40,7 @@ class Prediction:
         bare_rise_mm: Length gained per bare row (lead-in, lead-out), mm.
         bare_take_up: Cord used per length of bare braid.
         basis: What rise and diameter rest on.
+        spread: How far each measure may be off.
         notes: Sentences for the maker: what is uncertain, what was left out, what to measure.
     """
 
@@ -28,4 +51,5 @@ class Prediction:
     bare_rise_mm: float | None
     bare_take_up: float | None
     basis: Basis
+    spread: Spread = Spread()
     notes: tuple[str, ...] = ()

@@ -30,6 +30,11 @@ class Size:
         across_accents_mm: Widest across, with accents standing straight out on both sides.
         rise_mm: Length gained per row in the beaded part.
         drift_deg: Turn of a column per row, degrees clockwise.
+        length_error_mm: How far the length may be off, plus or minus; None when that is not known. See `Spread`.
+        diameter_error_mm: How far the diameter may be off.
+        rise_error_mm: How far the rise may be off.
+        drift_error_deg: How far the drift may be off; None unless the turn was measured.
+        take_up_error: How far the take-up may be off.
         turn_rows: Rows in which a column goes once round, or None when it does not turn.
         turn_rows_range: Fewest and most rows that may turn out; None when the turn was measured.
         turn_mm: Length of one such turn.
@@ -61,6 +66,11 @@ class Size:
     beaded_mm: float | None
     cord_used_mm: float | None
     basis: Basis
+    length_error_mm: float | None = None
+    diameter_error_mm: float | None = None
+    rise_error_mm: float | None = None
+    drift_error_deg: float | None = None
+    take_up_error: float | None = None
     notes: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
 
@@ -100,6 +110,13 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
         beaded_mm=beaded,
         cord_used_mm=used,
         basis=prediction.basis,
+        length_error_mm=_sum(
+            _times(at_rise, prediction.spread.rise_mm), _times(at_bare, prediction.spread.bare_rise_mm)
+        ),
+        diameter_error_mm=prediction.spread.diameter_mm,
+        rise_error_mm=prediction.spread.rise_mm,
+        drift_error_deg=prediction.spread.drift_deg,
+        take_up_error=prediction.spread.take_up,
         notes=(*prediction.notes, *twist_notes, *weight_notes),
         warnings=(*warnings, *_holes(design, materials), *_unusual(design, prediction, kinds, mean)),
     )
@@ -157,7 +174,7 @@ def _weight(
 def _twist(design: Design, prediction: Prediction) -> tuple[tuple[float, float] | None, tuple[str, ...]]:
     """Twist is soft: mechanics hardly prefers one value, so the range is told until it is measured."""
     drift = abs(prediction.drift_deg)
-    if design.swatch is not None and design.swatch.turn_rows is not None:
+    if prediction.spread.drift_deg is not None:  # a drift is sure only when it was measured
         return None, ()
     kongoh = kongoh_of(design.braid)
     if kongoh is None or drift == 0.0:

@@ -12,6 +12,7 @@ from braidwright.domain.errors import RequestError
 from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.size import Size
 from braidwright.domain.strings import bead_counts
+from braidwright.domain.swatches import counted, told_by
 from braidwright.domain.tray import TrayBead
 from braidwright.domain.units import print_length
 
@@ -265,8 +266,9 @@ def cut_length(design: Design, size: Size) -> tuple[float | None, str]:
     """
     leads = size.lead_in_mm + size.lead_out_mm
     if size.cord_used_mm is not None:
-        basis = "swatch" if design.swatch is not None and design.swatch.cord_used_mm is not None else "prediction"
-        words = {"swatch": "the cord used by your swatch", "prediction": "the predicted take-up"}[basis]
+        told = told_by(counted(design)[0])
+        measured = told.take_up is not None or told.used_mm is not None
+        words = "the cord used by your swatch" if measured else "the predicted take-up"
         return _rounded_up(size.cord_used_mm * SAFETY + START_KNOT_MM + WORKING_END_MM), f"From {words}."
     if size.take_up is not None and size.beaded_mm is not None and size.beaded_mm == size.length_mm:
         needed = size.beaded_mm * size.take_up * SAFETY + START_KNOT_MM + WORKING_END_MM

@@ -1,20 +1,22 @@
-"""Swatch: a short braid the maker made and measured, the check on it, and the correction it gives."""
+"""Swatch: a short braid the maker made and measured, and the check on what she measured."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import isfinite
 
 from braidwright.domain.errors import DesignError
 from braidwright.domain.prediction import Prediction
 
 Extra = tuple[tuple[str, str], ...]
+Slips = tuple[tuple[float, str], ...]
 
 MOST_ROWS = 100_000
 MOST_MM = 100_000.0
 MOST_ACROSS_MM = 200.0
+LEAST_MM = 0.001  # no ruler tells as little
 QUICKEST_TURN_ROWS = 2.0  # half a turn in one row: a column cannot turn faster and still be told from its neighbour
 
 # Ratios of what was measured to what is expected, each with the slip that gives it. The bands are our own.
-LENGTH_SLIPS = (
+LENGTH_SLIPS: Slips = (
     (1 / 25.4, "it looks like inches given as millimetres"),
     (1 / 10, "it looks like centimetres given as millimetres"),
     (1 / 2, "it is about half; a row is one repeat, half a round of all cords in kongoh gumi"),
@@ -22,7 +24,7 @@ LENGTH_SLIPS = (
     (10.0, "one nought too many, or a wrong unit"),
     (25.4, "it looks like millimetres given as inches"),
 )
-ACROSS_SLIPS = (
+ACROSS_SLIPS: Slips = (
     (1 / 25.4, "it looks like inches given as millimetres"),
     (1 / 10, "it looks like centimetres given as millimetres"),
     (1 / 2, "it is about half; measure right across, not to the middle"),
@@ -30,6 +32,7 @@ ACROSS_SLIPS = (
     (10.0, "one nought too many, or a wrong unit"),
     (25.4, "it looks like millimetres given as inches"),
 )
+SAME_MM = 1.0  # two ways of telling the cord used may differ by the reading of a ruler
 BAND = 1.2  # a slip is named when the ratio is within this factor of it
 USUAL = (0.75, 1.35)  # real braids vary with the hand that makes them; beyond this a measurement is looked at again
 UNPREDICTED = (0.3, 4.0)  # without a prediction: a row against the length of its beads, which it cannot leave far
@@ -50,6 +53,12 @@ class Swatch:
         diameter_mm: Outside diameter over the beads, or None.
         turn_rows: Rows in which a column goes once round the rope, or None.
         cord_used_mm: Length of one cord used up by those rows, or None.
+        cord_cut_mm: Length of one cord as it was cut, or None.
+        cord_left_mm: What was left of that cord, tails and ends together, or None; with the length cut it is another
+            way of telling the cord used.
+        braid: Catalogue name of the braid it was made in, or None for that of the design.
+        cord: Catalogue name of its cord, or None for that of the design.
+        bead: Catalogue name of its bead, or None for that of the design.
         extra: Fields of the file this program does not know, kept.
 
     Raises:
@@ -61,20 +70,48 @@ class Swatch:
     diameter_mm: float | None = None
     turn_rows: float | None = None
     cord_used_mm: float | None = None
+    cord_cut_mm: float | None = None
+    cord_left_mm: float | None = None
+    braid: str | None = None
+    cord: str | None = None
+    bead: str | None = None
     extra: Extra = ()
 
     def __post_init__(self) -> None:
         """Refuse impossible numbers."""
         if not 1 <= self.rows <= MOST_ROWS:
             raise DesignError(f"Swatch: {self.rows} rows were not braided; give the rows counted, 1 to {MOST_ROWS}.")
-        self._check("length_mm", 0.0, MOST_MM)
-        self._check("diameter_mm", 0.0, MOST_ACROSS_MM)
-        self._check("cord_used_mm", 0.0, MOST_MM)
+        self._check("length_mm", LEAST_MM, MOST_MM)
+        self._check("diameter_mm", LEAST_MM, MOST_ACROSS_MM)
+        self._check("cord_used_mm", LEAST_MM, MOST_MM)
         self._check("turn_rows", QUICKEST_TURN_ROWS, MOST_ROWS)
-        if self.length_mm is not None and self.cord_used_mm is not None and self.cord_used_mm < self.length_mm:
+        self._check_cut()
+        used = self.used_mm
+        if self.length_mm is not None and used is not None and used < self.length_mm:
             raise DesignError(
-                f"Swatch: {self.cord_used_mm:g} mm of cord cannot make {self.length_mm:g} mm of braid; "
-                f"cord_used_mm is the length of one cord that went into it, so correct one of the two."
+                f"Swatch: {used:g} mm of cord cannot make {self.length_mm:g} mm of braid; "
+                f"the cord used is the length of one cord that went into it, so correct one of the two."
+            )
+
+    def _check_cut(self) -> None:
+        """The length cut and the length left go together, and go with the cord used where that is told as well."""
+        cut, left = self.cord_cut_mm, self.cord_left_mm
+        if (cut is None) != (left is None):
+            given, missing = ("cord_cut_mm", "cord_left_mm") if left is None else ("cord_left_mm", "cord_cut_mm")
+            raise DesignError(
+                f"Swatch: {given} tells the cord used only together with {missing}; give both, or cord_used_mm."
+            )
+        if cut is None or left is None:
+            return
+        self._check("cord_cut_mm", LEAST_MM, MOST_MM)
+        if not (isfinite(left) and 0.0 <= left < cut - LEAST_MM):
+            raise DesignError(
+                f"Swatch: {left:g} mm cannot be left of a cord cut at {cut:g} mm; give less than was cut."
+            )
+        if self.cord_used_mm is not None and abs(cut - left - self.cord_used_mm) > SAME_MM:
+            raise DesignError(
+                f"Swatch: cut less left is {cut - left:g} mm of cord, but cord_used_mm is {self.cord_used_mm:g}; "
+                f"correct one, or keep only one way of telling it."
             )
 
     def _check(self, field: str, above: float, most: float) -> None:
@@ -89,64 +126,12 @@ class Swatch:
         """Length per row as measured, or None."""
         return None if self.length_mm is None else self.length_mm / self.rows
 
-
-def measured_drift(swatch: Swatch | None, drift_deg: float) -> float:
-    """The drift a swatch tells, in the direction of the drift expected; that one when the turn was not measured."""
-    if swatch is None or swatch.turn_rows is None:
-        return drift_deg
-    return (-360.0 if drift_deg < 0.0 else 360.0) / swatch.turn_rows
-
-
-def corrected(prediction: Prediction, swatch: Swatch, *, plain: bool = False) -> Prediction:
-    """The prediction with what was measured in its place; what was not measured stays predicted.
-
-    Args:
-        prediction: What was expected.
-        swatch: What was measured.
-        plain: Whether this is a braid without beads, whose rows and leads are the same braid.
-    """
-    rise = prediction.rise_mm if swatch.rise_mm is None else swatch.rise_mm
-    take_up = _take_up(prediction, swatch, rise)
-    told = replace(
-        prediction,
-        rise_mm=rise,
-        diameter_mm=prediction.diameter_mm if swatch.diameter_mm is None else swatch.diameter_mm,
-        drift_deg=measured_drift(swatch, prediction.drift_deg),
-        take_up=take_up,
-        notes=(*prediction.notes, *_what_it_rests_on(prediction, swatch)),
-    )
-    if plain:
-        told = replace(told, bare_rise_mm=rise, bare_take_up=take_up)
-    if rise is None:
-        return replace(told, basis="not predicted yet")
-    sized = swatch.length_mm is not None or swatch.diameter_mm is not None
-    return replace(told, basis="corrected by a swatch") if sized else told
-
-
-def _take_up(prediction: Prediction, swatch: Swatch, rise: float | None) -> float | None:
-    """From the cord used; on the rise predicted when the length was not measured."""
-    if swatch.cord_used_mm is None or rise is None:
-        return prediction.take_up
-    return max(1.0, swatch.cord_used_mm / (rise * swatch.rows))
-
-
-def _what_it_rests_on(prediction: Prediction, swatch: Swatch) -> tuple[str, ...]:
-    fields = {
-        "length": (swatch.length_mm, prediction.rise_mm),
-        "diameter": (swatch.diameter_mm, prediction.diameter_mm),
-        "twist": (swatch.turn_rows, prediction.drift_deg),
-        "cord used": (swatch.cord_used_mm, prediction.take_up),
-    }
-    measured = [name for name, (found, _) in fields.items() if found is not None]
-    still = [name for name, (found, expected) in fields.items() if found is None and expected is not None]
-    unknown = [name for name, (found, expected) in fields.items() if found is None and expected is None]
-    notes = []
-    if measured:
-        tail = f"; still predicted: {', '.join(still)}" if still else ""
-        notes.append(f"Measured on the swatch of {swatch.rows} rows: {', '.join(measured)}{tail}.")
-    if unknown:
-        notes.append(f"Neither measured nor predicted: {', '.join(unknown)}; measure it on the swatch.")
-    return tuple(notes)
+    @property
+    def used_mm(self) -> float | None:
+        """Length of one cord used up, as told or from what was cut and left, or None."""
+        if self.cord_used_mm is not None or self.cord_cut_mm is None or self.cord_left_mm is None:
+            return self.cord_used_mm
+        return self.cord_cut_mm - self.cord_left_mm
 
 
 def check(swatch: Swatch, prediction: Prediction, bead_length_mm: float | None = None) -> tuple[str, ...]:
@@ -170,17 +155,19 @@ def check(swatch: Swatch, prediction: Prediction, bead_length_mm: float | None =
     return tuple(sentence for sentence in found if sentence)
 
 
-def _slip(
-    what: str, measured: float | None, expected: float | None, slips: tuple[tuple[float, str], ...]
-) -> str | None:
+def _slip(what: str, measured: float | None, expected: float | None, slips: Slips) -> str | None:
     if measured is None or expected is None:
         return None
     ratio = measured / expected
     if USUAL[0] <= ratio <= USUAL[1]:
         return None
-    known = (words for slip, words in slips if slip / BAND <= ratio <= slip * BAND)
-    why = next(known, "measure again, or check beads and cord of the design")
+    why = slip_of(ratio, slips) or "measure again, or check beads and cord of the design"
     return f"Swatch: the {what} is {measured:.3g} mm where about {expected:.3g} mm is expected: {why}."
+
+
+def slip_of(ratio: float, slips: Slips) -> str | None:
+    """The slip that would give this ratio of what was measured to what is right, in words, or None."""
+    return next((words for slip, words in slips if slip / BAND <= ratio <= slip * BAND), None)
 
 
 def _by_the_bead(swatch: Swatch, prediction: Prediction, bead_length_mm: float | None) -> str | None:
@@ -196,9 +183,9 @@ def _by_the_bead(swatch: Swatch, prediction: Prediction, bead_length_mm: float |
 
 def _cord_slip(swatch: Swatch, prediction: Prediction) -> str | None:
     rise = swatch.rise_mm or prediction.rise_mm
-    if swatch.cord_used_mm is None or rise is None:
+    if swatch.used_mm is None or rise is None:
         return None
-    take_up = swatch.cord_used_mm / (rise * swatch.rows)
+    take_up = swatch.used_mm / (rise * swatch.rows)
     if LEAST_TAKE_UP <= take_up <= MOST_TAKE_UP:
         return None
     return (

@@ -148,6 +148,22 @@ def print_both(mm: float) -> str:
     return f"{print_length(mm)} ({print_length(mm, 'in')})"
 
 
+def give_or_take(error: float | None, digits: int = 0, unit: str = " mm") -> str:
+    """What follows a figure that may be off by so much, such as ", give or take 4 mm"; nothing when it is not known.
+
+    Args:
+        error: How far the figure may be off, plus or minus.
+        digits: Decimals of the figure before it; one more is told when this would round to nothing.
+        unit: The unit, with the space before it.
+    """
+    if error is None or error <= 0.0:
+        return ""
+    shown = f"{error:.{digits}f}"
+    if float(shown) == 0.0:
+        shown = f"{error:.{digits + 1}f}"
+    return f", give or take {shown}{unit}" if float(shown) else ""
+
+
 def _trimmed(value: float, digits: int) -> str:
     text = f"{value:.{digits}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 BASES = {
     "estimated": "reckoned by a formula; a swatch of yours would correct it",
     "solved": "worked out from the contact of cords and beads; a swatch of yours would correct it",
-    "corrected by a swatch": "measured on your swatch",
+    "corrected by a swatch": "measured on a swatch of yours, or on several",
     "not predicted yet": "not predicted yet; braid a swatch and enter it in the design",
 }
 
@@ -74,17 +74,15 @@ def _plain(read: "Opened", measured: "Size", fit: "Fit | None") -> dict[str, obj
 
 
 def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
-    from braidwright.domain.units import print_both, print_length
+    from braidwright.domain.units import give_or_take, print_length
 
     say(f"{read.reading.design.title}: {len(read.reading.design.rows)} rows")
     rows = "" if measured.turn_rows is None else f", once round in {measured.turn_rows:.0f} rows"
     say_facts(
         (
-            ("Length", "not predicted yet" if measured.length_mm is None else print_both(measured.length_mm)),
-            ("Diameter", "not predicted yet" if measured.diameter_mm is None else f"{measured.diameter_mm:.1f} mm"),
-            ("Rise", None if measured.rise_mm is None else f"{measured.rise_mm:.2f} mm a row"),
-            ("Drift", f"{_way(measured.drift_deg)}{rows}"),
-            ("Take-up", None if measured.take_up is None else f"{measured.take_up:.2f} times the length of the rows"),
+            *_measures(measured),
+            ("Drift", f"{_way(measured.drift_deg)}{rows}{give_or_take(_turn_error(measured), unit=' rows')}"),
+            ("Take-up", _take_up(measured)),
             ("Weight", None if measured.weight_g is None else f"{measured.weight_g:.1f} g"),
             (
                 "Bare ends",
@@ -101,6 +99,35 @@ def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
         say(f"Know: {sentence}")
     if fit is not None:
         _say_fit(len(read.reading.design.rows), fit)
+
+
+def _measures(measured: "Size") -> tuple[tuple[str, str | None], ...]:
+    from braidwright.domain.units import give_or_take, print_both
+
+    length, across, rise = "not predicted yet", "not predicted yet", None
+    if measured.length_mm is not None:
+        length = print_both(measured.length_mm) + give_or_take(measured.length_error_mm)
+    if measured.diameter_mm is not None:
+        across = f"{measured.diameter_mm:.1f} mm{give_or_take(measured.diameter_error_mm, 1)}"
+    if measured.rise_mm is not None:
+        rise = f"{measured.rise_mm:.2f} mm a row{give_or_take(measured.rise_error_mm, 2)}"
+    return (("Length", length), ("Diameter", across), ("Rise", rise))
+
+
+def _turn_error(measured: "Size") -> float | None:
+    """How many rows a full turn may be off."""
+    if measured.turn_rows is None or measured.drift_error_deg is None:
+        return None
+    return measured.turn_rows * measured.drift_error_deg / abs(measured.drift_deg)
+
+
+def _take_up(measured: "Size") -> str | None:
+    from braidwright.domain.units import give_or_take
+
+    if measured.take_up is None:
+        return None
+    unsure = give_or_take(measured.take_up_error, 2, "")
+    return f"{measured.take_up:.2f} times the length of the rows{unsure}"
 
 
 def _way(drift_deg: float) -> str:

@@ -2,7 +2,8 @@
 
 from braidwright.domain.fit import BRACELET_WRISTS_MM
 from braidwright.domain.strings import bead_counts
-from braidwright.drawings.chapters.figures import NOT_YET, RESTS_ON, grams, length, lengths_between
+from braidwright.domain.units import give_or_take
+from braidwright.drawings.chapters.figures import NOT_YET, RESTS_ON, grams, length, lengths_between, unbroken
 from braidwright.drawings.manuscript import Block, Chapter, Fact, Facts, Paragraph, Picture
 from braidwright.drawings.pattern import Pattern
 from braidwright.drawings.prints import prints
@@ -49,7 +50,11 @@ def _facts(pattern: Pattern) -> tuple[Fact, ...]:
     beads = sum(bead_counts(design).values())
     hands = " and ".join(part.hand for part in pattern.hands)
     facts = [
-        Fact(name="Length of the rows", value=length(size.length_mm), rests_on=rests),
+        Fact(
+            name="Length of the rows",
+            value=length(size.length_mm) + unbroken(give_or_take(size.length_error_mm)),
+            rests_on=rests,
+        ),
         Fact(name="Thickness", value=_thickness(pattern), rests_on=rests),
         _worn_by(pattern),
         _weight(pattern),
@@ -68,9 +73,10 @@ def _thickness(pattern: Pattern) -> str:
     wide = size.across_accents_mm
     if size.diameter_mm is None:
         return NOT_YET
+    across = f"{size.diameter_mm:.1f} mm{give_or_take(size.diameter_error_mm, 1)}"
     if wide is not None and wide > size.diameter_mm + 0.5:
-        return f"{size.diameter_mm:.1f} mm; {wide:.1f} mm at the accents"
-    return f"{size.diameter_mm:.1f} mm"
+        return f"{across}; {wide:.1f} mm at the accents"
+    return across
 
 
 def _worn_by(pattern: Pattern) -> Fact | None:
