@@ -19,6 +19,7 @@ from pathlib import Path
 
 import numpy as np
 
+from braidwright.app.pipeline import subject_of, work_out
 from braidwright.app.shopping import supplies
 from braidwright.app.sizes import size
 from braidwright.catalogue.shelf import standard
@@ -27,6 +28,7 @@ from braidwright.domain.design import Anchor, Design
 from braidwright.domain.document import read_design
 from braidwright.domain.paint import paint
 from braidwright.domain.strings import deal, rows_of, strings_of
+from braidwright.drawings.meshes.model import rope_model
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -107,6 +109,18 @@ def packed() -> list[Figure]:
     return figures
 
 
+def modelled(design: Design) -> Figure:
+    """The 3D model of a bracelet, its shape being known."""
+    subject = subject_of(work_out(design, standard()))
+    geometry = subject.geometry
+    assert geometry is not None
+    return Figure(
+        f"the 3D model of a bracelet of {len(geometry.keys)} beads",
+        best(lambda: rope_model(subject, geometry), 10),
+        0.05,
+    )
+
+
 def yardstick() -> Figure:
     """A plain numpy sort, to compare machines by."""
     numbers = np.random.default_rng(1).integers(0, 8, 1_000_000)
@@ -148,7 +162,7 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print JSON instead of a table")
     wishes = parser.parse_args()
     design = demo()
-    figures = [yardstick(), million(design), one_stitch(design), helped(), *packed()]
+    figures = [yardstick(), million(design), one_stitch(design), modelled(design), helped(), *packed()]
     if wishes.json:
         print(json.dumps([figure.__dict__ for figure in figures], indent=2))
         return

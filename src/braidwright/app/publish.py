@@ -205,7 +205,7 @@ def readme(pattern: Pattern, names: tuple[str, ...], files: list[File]) -> str:
     ]
     for name in sorted(names, key=lambda each: (each not in FIRST, each)):
         own = [path for path, _ in files if _belongs(path, name)]
-        lines += [*_listed(own), f"    {FORMATS[name].note}", ""]
+        lines += [*_listed(own), f"    {FORMATS[name].note}", ""] if own else []
     lines += [
         "pack.sha256",
         "    The list of these files, with a sum for each, so that a later pack can replace them.",

@@ -74,7 +74,7 @@ def lab_of(colour: str, sight: Sight | None = None) -> Lab:
     Raises:
         DesignError: It is not written as #rrggbb.
     """
-    linear = _linear(colour)
+    linear = linear_of(colour)
     if sight is not None:
         linear = tuple(min(1.0, max(0.0, value)) for value in _times(sight.matrix, linear))  # type: ignore[assignment]
     x, y, z = (_cube(value / white) for value, white in zip(_times(_XYZ, linear), _WHITE, strict=True))
@@ -134,7 +134,7 @@ def _hue_turn_and_mean(one: float, other: float, *, grey: bool) -> tuple[float, 
     return turn - 360.0 if turn > 0.0 else turn + 360.0, mean + 180.0 if one + other < 360.0 else mean - 180.0
 
 
-def _linear(colour: str) -> Triple:
+def linear_of(colour: str) -> Triple:
     """Linear red, green and blue, 0 to 1. Source: IEC 61966-2-1 (sRGB), the decoding curve."""
     if _WRITTEN.fullmatch(colour) is None:
         raise DesignError(f"The colour {colour[:40]!r} cannot be read; write it as #rrggbb, such as #1b6e5a.")

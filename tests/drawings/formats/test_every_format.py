@@ -5,12 +5,13 @@ import pytest
 from braidwright.drawings.formats import FORMATS
 from packs import EVERY, pattern
 
-MAGIC = {  # first bytes: PDF 1.7, 7.5.2; PNG (W3C), 5.2; an SVG is an XML document whose root is svg
+MAGIC = {  # first bytes: PDF 1.7, 7.5.2; PNG (W3C), 5.2; glTF 2.0, 4.4.2; an SVG is an XML document, root svg
     "pdf": b"%PDF-",
     "png": b"\x89PNG\r\n\x1a\n",
     "svg": b"<svg ",
     "json": b"{\n",
     "csv": b"",
+    "glb": b"glTF",
     "txt": b"# ",
 }
 
@@ -40,7 +41,7 @@ def test_a_format_says_what_it_is_for(name: str) -> None:
 
 @pytest.mark.parametrize("design", EVERY)
 def test_paths_are_plain(design: str) -> None:
-    for name in ("svg", "csv", "txt", "json"):
+    for name in ("svg", "csv", "txt", "json", "glb"):
         for path, _ in FORMATS[name].write(pattern(design)).files:
             assert path == path.lower()
             assert all(part and set(part) <= set("abcdefghijklmnopqrstuvwxyz0123456789-.") for part in path.split("/"))
