@@ -130,6 +130,19 @@ def test_cords_cross_the_inside_without_running_into_each_other() -> None:
             assert apart > 0.5 * found.cord_mm
 
 
+@pytest.mark.parametrize(("cords", "take_up"), [(8, 1.49), (12, 1.77), (16, 2.15)])
+def test_as_much_cord_lies_in_the_rope_as_the_solver_found(cords: int, take_up: float) -> None:
+    """Take-up of 8/0 beads on 8, 12 and 16 cords: physics.md, section 4; the closed form is within 6 % of it."""
+    design = rope(("a" * (cords // 2),) * 40, braid=kongoh(cords))
+    found = shape(design, predict(design, SHELF))
+    lengths = []
+    for curve in found.cords:
+        part = curve[(curve[:, 2] > 0.2 * found.length_mm) & (curve[:, 2] < 0.8 * found.length_mm)]
+        length = np.linalg.norm(np.diff(part, axis=0), axis=1).sum()
+        lengths.append(length / (part[-1, 2] - part[0, 2]))
+    assert np.mean(lengths) == pytest.approx(take_up, rel=0.06)
+
+
 def test_the_other_hand_is_the_mirror_image() -> None:
     design = mixed()
     here = shape(design)

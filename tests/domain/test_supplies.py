@@ -12,7 +12,7 @@ from braidwright.app.sizes import end_cap_of, materials_of, size
 from braidwright.domain.cord import Cord
 from braidwright.domain.design import CordChoice, Design, Findings
 from braidwright.domain.errors import RequestError
-from braidwright.domain.supplies import SAFETY, Supplies, supplies_of
+from braidwright.domain.supplies import SAFETY, Supplies, cut_length, supplies_of
 from braidwright.domain.swatch import Swatch
 from rope import SHELF, kongoh, maru_yotsu, rope
 
@@ -263,3 +263,22 @@ def test_supplies_are_the_same_from_parts_as_from_the_use_case() -> None:
     measured = size(design, SHELF)
     cap = end_cap_of(design, SHELF, measured)
     assert supplies_of(design, materials_of(design, SHELF), measured, cap=cap) == supplies(design, SHELF)
+
+
+def test_a_roughly_measured_take_up_is_cut_with_more_to_spare() -> None:
+    """A short swatch read to 10 mm of cord says little about the take-up, so the cut grows with its error."""
+    design = rope(("aaaa",) * 60)
+    short, long = (
+        replace(design, swatch=Swatch(rows=rows, length_mm=2.3 * rows, cord_used_mm=3.45 * rows)) for rows in (10, 100)
+    )
+    rough, sure = (size(each, SHELF) for each in (short, long))
+    assert rough.take_up is not None
+    assert rough.take_up_error is not None
+    assert rough.cord_used_mm is not None
+    cut = {
+        name: cut_length(each, measured)[0] for name, each, measured in (("rough", short, rough), ("sure", long, sure))
+    }
+    assert cut["rough"] is not None
+    assert cut["sure"] is not None
+    assert cut["rough"] > cut["sure"]
+    assert cut["rough"] >= rough.cord_used_mm * (1.0 + 2.0 * rough.take_up_error / rough.take_up)

@@ -266,12 +266,10 @@ def cut_length(design: Design, size: Size) -> tuple[float | None, str]:
     """
     leads = size.lead_in_mm + size.lead_out_mm
     if size.cord_used_mm is not None:
-        told = told_by(counted(design)[0])
-        measured = told.take_up is not None or told.used_mm is not None
-        words = "the cord used by your swatch" if measured else "the predicted take-up"
-        return _rounded_up(size.cord_used_mm * SAFETY + START_KNOT_MM + WORKING_END_MM), f"From {words}."
+        words = "the cord used by your swatch" if _is_measured(design) else "the predicted take-up"
+        return _rounded_up(size.cord_used_mm * _safety(design, size) + START_KNOT_MM + WORKING_END_MM), f"From {words}."
     if size.take_up is not None and size.beaded_mm is not None and size.beaded_mm == size.length_mm:
-        needed = size.beaded_mm * size.take_up * SAFETY + START_KNOT_MM + WORKING_END_MM
+        needed = size.beaded_mm * size.take_up * _safety(design, size) + START_KNOT_MM + WORKING_END_MM
         return _rounded_up(needed + leads * BARE_RULE), (
             f"From the take-up of the rows; the bare ends by the trade's rule of thumb, "
             f"{BARE_RULE:g} times their length."
@@ -290,6 +288,18 @@ def cut_length(design: Design, size: Size) -> tuple[float | None, str]:
         f"{BEADED_RULE:g} times the beaded and {BARE_RULE:g} times the bare braid"
     )  # fmt: skip
     return _rounded_up(max(needed, known)), f"From the trade's rule of thumb, {rule}, knots included: a rough figure."
+
+
+def _is_measured(design: Design) -> bool:
+    told = told_by(counted(design)[0])
+    return told.take_up is not None or told.used_mm is not None
+
+
+def _safety(design: Design, size: Size) -> float:
+    """How much more to cut than is needed: the usual, or twice the error of a take-up that was measured roughly."""
+    if size.take_up is None or size.take_up_error is None or not _is_measured(design):
+        return SAFETY
+    return max(SAFETY, 1.0 + 2.0 * size.take_up_error / size.take_up)
 
 
 def _rounded_up(mm: float) -> float:

@@ -77,7 +77,7 @@ def axis_points(pose: Bent) -> tuple[np.ndarray, np.ndarray]:
 
 def test_beads_that_stand_out_on_the_skin_are_marked_and_told() -> None:
     """The same stitches as `domain.comfort` finds from the chart."""
-    of = bracelet(keys="aaaag")
+    of = bracelet(keys="aaaaaagk")
     assert of.drift_deg is not None
     beads = dict(BEADS)
     wanted = {f"stitch-{at.at.row}-{at.at.stitch}" for at in told_by_domain(of.design, beads.__getitem__, of.drift_deg)}

@@ -193,8 +193,9 @@ def _paint(worn: Worn, pen: Pen) -> None:
     _draw_rope(pen, worn)
     _draw_ends(pen, worn, is_neck=False)
     _draw_clasp(pen, worn)
-    for one in worn.felt:
-        _mark(pen, worn, one)
+    stitches = [[one for one in worn.felt if one.of == of] for of in dict.fromkeys(one.of for one in worn.felt)]
+    for beads in stitches:
+        _mark(pen, worn, beads[len(beads) // 2])
     _draw_words(pen, worn)
     _draw_section(pen, worn)
 
@@ -248,7 +249,7 @@ def _draw_rope(pen: Pen, worn: Worn) -> None:
 
 
 def _mark(pen: Pen, worn: Worn, one: Seen) -> None:
-    """A ring round a bead that would be felt."""
+    """A ring round a bead that would be felt; of a stack, round the one in the middle."""
     bead = worn.rope.subject.bead(one.key)
     if bead is not None:
         out = reach_of(bead) - bead.diameter_mm / 2.0 if bead.shape in REACHES else 0.0
