@@ -169,7 +169,13 @@ def main() -> None:
     text = f"Machine: {machine()}.\n\n{table(figures)}\n"
     print(text)
     if wishes.write:
-        page = f"# Speeds\n\nMade by `make bench`; best of a few runs each, on a shared and noisy machine.\n\n{text}"
+        solver = subprocess.run(
+            [sys.executable, str(ROOT / "tools" / "bench_solver.py")], check=True, capture_output=True, text=True
+        ).stdout
+        page = (
+            "# Speeds\n\nMeasured by `make bench` (`tools/bench.py --write` writes this page); best of a few runs "
+            f"each, on a shared and noisy machine.\n\n{text}\n## The solver\n\n{solver}"
+        )
         (ROOT / "docs" / "benchmarks.md").write_text(page, encoding="utf-8")
 
 
