@@ -8,14 +8,13 @@ neighbour lists, the same first shape and the same largest force to stop at. Nev
 import argparse
 import json
 import os
-import time
-from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from math import pi
 
 os.environ["OPENBLAS_NUM_THREADS"] = "1"  # or SciPy's threads fight over small vectors on a busy machine
 
 import numpy as np
+from bench import best
 
 from braidwright.physics.balance import energy
 from braidwright.physics.cells import BeadSolid, loops, unit
@@ -88,16 +87,6 @@ class Energy:
             self.near = find(self.cell, here)
         self.calls += 1
         return energy(self.cell, self.near, here, gradient), gradient
-
-
-def best(work: Callable[[], object], runs: int) -> float:
-    """The shortest of several runs, seconds."""
-    times = []
-    for _ in range(runs):
-        started = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - started)
-    return min(times)
 
 
 def start_of(what: str, braid: RoundBraid) -> Start:

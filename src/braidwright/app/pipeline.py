@@ -53,16 +53,26 @@ class Worked:
     end_cap: EndCap | None
 
 
-def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Worked:
+def work_out(
+    design: Design,
+    shelf: Shelf,
+    predictor: Predictor = QUICK,
+    *,
+    pieces: int = 1,
+    spare_percent: float | None = None,
+) -> Worked:
     """Everything that follows from a design.
 
     Args:
         design: The design; its braid was proved workable when it was made.
         shelf: Where beads, cords and end caps are looked up.
         predictor: What tells the shape: the quick formula, or anything else behind the same seam.
+        pieces: How many pieces the supplies are for.
+        spare_percent: Extra beads to buy; None for what the design says, or the usual.
 
     Raises:
         CatalogueError: A bead, cord or end cap the shelf does not know.
+        RequestError: A number of pieces or a spare that makes no sense.
     """
     measured = size(design, shelf, predictor)
     return Worked(
@@ -73,7 +83,7 @@ def work_out(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Work
         materials=materials_of(design, shelf),
         prediction=predict(design, shelf, predictor),
         size=measured,
-        supplies=supplies(design, shelf, predictor=predictor),
+        supplies=supplies(design, shelf, pieces=pieces, spare_percent=spare_percent, predictor=predictor),
         end_cap=end_cap_of(design, shelf, measured),
     )
 

@@ -9,13 +9,12 @@ from braidwright import __version__
 from braidwright.app.pipeline import subject_of, work_out
 from braidwright.app.ports import Predictor, Shelf
 from braidwright.app.predictors import predictor_for
-from braidwright.app.sizes import QUICK, end_cap_of, worn_by_whom
+from braidwright.app.sizes import QUICK, worn_by_whom
 from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
 from braidwright.domain.document import write_design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.mirror import mirror_everything, same_picture
-from braidwright.domain.supplies import supplies_of
 from braidwright.drawings.format import File
 from braidwright.drawings.formats import FORMATS
 from braidwright.drawings.pattern import PAPERS, HandKind, HandPart, Page, Paper, Pattern
@@ -141,8 +140,7 @@ def gather(
     design: Design, catalogue: Stock, wishes: Wishes, predictor: Predictor = QUICK
 ) -> tuple[Pattern, tuple[str, ...]]:
     """The pattern of a design, and what the maker should know about it."""
-    own = work_out(design, catalogue, predictor)
-    cap = end_cap_of(design, catalogue, own.size)
+    own = work_out(design, catalogue, predictor, pieces=wishes.pieces, spare_percent=wishes.spare_percent)
     document = write_design(design)
     others, warnings = _other_hand(design, wishes.other_hand, own.size.drift_deg)
     parts = [HandPart(subject=subject_of(own), kind="own", notes=_notes(design, "own"))]
@@ -155,12 +153,10 @@ def gather(
         document=document,
         hands=tuple(parts),
         size=own.size,
-        supplies=supplies_of(
-            design, own.materials, own.size, cap=cap, pieces=wishes.pieces, spare_percent=wishes.spare_percent
-        ),
+        supplies=own.supplies,
         cord=own.materials.cord,
-        end_cap=cap,
-        worn_by=worn_by_whom(design, own.size, cap),
+        end_cap=own.end_cap,
+        worn_by=worn_by_whom(design, own.size, own.end_cap),
         page=Page(paper=wishes.paper, large_print=wishes.large_print),
         edition=sha256(document.encode("utf-8", "surrogatepass")).hexdigest()[:8],
         version=__version__,

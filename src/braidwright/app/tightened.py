@@ -10,11 +10,8 @@ from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction, Spread
 from braidwright.physics.cells import BeadSolid
+from braidwright.physics.closed_form import FLATTEST_BEAD, SLENDEREST_BEAD, THICKEST_CORD
 from braidwright.physics.round_braid import RoundBraid, Shape, settle
-
-SLENDEREST_BEAD = 1.0  # length over diameter: a longer bead is no flat disc with a rounding round it
-FLATTEST_BEAD = 0.4
-THICKEST_CORD = 0.45  # cord over bead diameter: a thicker one does not go through any hole
 
 
 @dataclass(frozen=True, slots=True)

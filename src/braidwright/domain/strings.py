@@ -4,6 +4,7 @@ The first strung is the first dropped. A string keeps its drops apart (a bare st
 drop of several), which is what makes the way back exact.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -97,6 +98,16 @@ class Phrase:
 
     times: int
     runs: tuple[tuple[int, str], ...]
+
+
+def in_words(drops: tuple[str, ...] | str, name_of: Callable[[str], str]) -> str:
+    """A string as it is said: "2 Moss, 23 times (1 Pool, 2 Foam)"; "no beads" when nothing is on it."""
+    return ", ".join(_said(phrase, name_of) for phrase in phrases(drops)) or "no beads"
+
+
+def _said(phrase: Phrase, name_of: Callable[[str], str]) -> str:
+    inside = ", ".join(f"{count} {name_of(key)}" for count, key in phrase.runs)
+    return inside if phrase.times == 1 else f"{phrase.times} times ({inside})"
 
 
 LONGEST_GROUP = 12

@@ -147,7 +147,6 @@ class CordString:
         where: The side of the disk, in words.
         cord: Its colour.
         words: The whole string in words.
-        runs: The same, run by run: pairs (count, name).
         beads: How many single beads.
     """
 
@@ -155,7 +154,6 @@ class CordString:
     where: str
     cord: Cell
     words: str
-    runs: tuple[tuple[int, str], ...]
     beads: int
 
 

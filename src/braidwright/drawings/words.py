@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.chart import WINDS_8
 from braidwright.domain.design import Design
-from braidwright.domain.strings import Phrase, String, phrases, runs
+from braidwright.domain.strings import String, in_words, runs
 from braidwright.domain.tray import BARE, TrayStack
 from braidwright.domain.walk import walk
 from braidwright.drawings.sheet import Subject
@@ -195,12 +195,7 @@ def lead_in_sentence(design: Design) -> str:
 def string_words(design: Design, string: String) -> str:
     """The beads of one cord in stringing order: equal neighbours counted together, repeated groups said once."""
     beaded = tuple(key for key in string.drops if key != BARE)
-    return ", ".join(_phrase_words(design, phrase) for phrase in phrases(beaded)) or "no beads"
-
-
-def _phrase_words(design: Design, phrase: Phrase) -> str:
-    said = ", ".join(f"{count} {_drop_name(design, key)}" for count, key in phrase.runs)
-    return said if phrase.times == 1 else f"{phrase.times} times ({said})"
+    return in_words(beaded, lambda key: _drop_name(design, key))
 
 
 def _drop_name(design: Design, key: str) -> str:

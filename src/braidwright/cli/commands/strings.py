@@ -1,7 +1,5 @@
 """strings: the beads of every cord in stringing order."""
 
-from collections.abc import Sequence
-
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import say, say_json
@@ -16,7 +14,7 @@ def strings(design: DesignFile, json: Json = False, catalogue: CatalogueFiles = 
     one drop, is told bead by bead. In JSON, "beads" is the list to string and "drops" is what falls at each move of
     that cord, "." for nothing.
     """
-    from braidwright.domain.strings import strings_of
+    from braidwright.domain.strings import in_words, strings_of
 
     read = opened(design, catalogue).reading.design
     found = strings_of(read)
@@ -27,21 +25,10 @@ def strings(design: DesignFile, json: Json = False, catalogue: CatalogueFiles = 
         ]
         say_json({"cords": cords})
         return
-    names = {key: read.tray.name_of(key) for key in read.tray.keys}
     say(f"{read.title}: string each cord in this order; the first bead is the first to fall.")
     for string in found:
         beads = string.beads(read.tray)
-        say(f"Slot {string.slot}, {len(beads)} beads: {_in_words(beads, names)}")
-
-
-def _in_words(beads: Sequence[str], names: dict[str, str]) -> str:
-    from braidwright.domain.strings import phrases
-
-    said = []
-    for phrase in phrases(tuple(beads)):
-        inside = ", ".join(f"{count} {names[key]}" for count, key in phrase.runs)
-        said.append(inside if phrase.times == 1 else f"{phrase.times} times ({inside})")
-    return ", ".join(said) or "no beads"
+        say(f"Slot {string.slot}, {len(beads)} beads: {in_words(beads, read.tray.name_of)}")
 
 
 COMMAND = Command(

@@ -3,8 +3,7 @@
 from dataclasses import replace
 
 from braidwright.domain.chart import columns
-from braidwright.domain.strings import String, runs, strings_of
-from braidwright.domain.tray import BARE
+from braidwright.domain.strings import String, strings_of
 from braidwright.domain.walk import walk
 from braidwright.drawings.chapters.beginning import hand_title
 from braidwright.drawings.chapters.figures import capital
@@ -103,24 +102,13 @@ def string_list(pattern: Pattern, part: HandPart) -> StringList:
 def cord_string(pattern: Pattern, part: HandPart, string: String) -> CordString:
     """The string of one cord in words."""
     design = part.design
-    beaded = tuple(key for key in string.drops if key != BARE)
     return CordString(
         slot=string.slot,
         where=side(design.braid, string.slot),
         cord=cord_of(pattern, string.cord),
         words=string_words(design, string),
-        runs=tuple((count, drop_name(pattern, key)) for count, key in runs(beaded)),
         beads=len(string.beads(design.tray)),
     )
-
-
-def drop_name(pattern: Pattern, key: str) -> str:
-    """What a drop is called in lists; a stack names its beads, first strung first."""
-    tray = pattern.design.tray
-    keys = tray.beads_of(key)
-    if len(keys) == 1 and tray.get(key) in tray.beads:
-        return tray.name_of(key)
-    return f"stack ({', '.join(f'{count} {tray.name_of(one)}' for count, one in runs(keys))})"
 
 
 # --- set-up and moves ------------------------------------------------------------------------------------
