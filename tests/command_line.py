@@ -30,6 +30,21 @@ DESIGN: dict[str, Any] = {
 }
 
 
+READERS = ("check", "strings", "steps", "size", "supplies")
+WRITERS = ("mirror", "resize", "publish")
+
+
+def typed(command: str, design: str, output: str) -> tuple[str, ...]:
+    """A command line for a design."""
+    extra = {
+        "mirror": ("-o", output),
+        "resize": ("-o", output, "--rows", "30"),
+        "publish": ("-o", output),
+        "steps": ("--to", "9"),
+    }
+    return (command, design, *extra.get(command, ()))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spoken:
     """What a command answered.
