@@ -17,11 +17,12 @@ import numpy as np
 from bench import best
 
 from braidwright.physics.balance import energy
-from braidwright.physics.cells import BeadSolid, loops, unit
+from braidwright.physics.cells import loops, unit
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.neighbours import find, is_stale
 from braidwright.physics.round_braid import RoundBraid, limits, looses, settle
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
 from braidwright.physics.tighten import Limits, tighten

@@ -5,9 +5,10 @@ from math import hypot, pi, sin
 import numpy as np
 import pytest
 
-from braidwright.physics.cells import BeadSolid, loops, unit
+from braidwright.physics.cells import loops, unit
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import Loose, crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
 from braidwright.physics.tighten import evaluate

@@ -14,10 +14,10 @@ import pytest
 
 from braidwright.catalogue.shelf import standard
 from braidwright.domain import topology as moves
-from braidwright.physics.cells import BeadSolid
 from braidwright.physics.crossings import braid_word, burau, crossing_sums, lines, topology_of
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.round_braid import RoundBraid, looses, settle, topology
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import crossing, round_lattice
 
 COLUMNS = [4, 6, 8, 12]

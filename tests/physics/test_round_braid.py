@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from braidwright.domain.errors import RequestError
-from braidwright.physics.cells import BeadSolid, unit
+from braidwright.physics.cells import unit
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.round_braid import RoundBraid, Shape, limits, looses, outside_mm, settle
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell
 from braidwright.physics.tighten import tighten

@@ -41,12 +41,12 @@ def test_what_was_learned_leads_to_the_floor_in_few_steps() -> None:
 
 
 def test_no_step_is_longer_than_allowed() -> None:
-    known = lessons(4, 0.05)
+    known = lessons(4, 0.05, 0.05)
     assert np.abs(direction(known, slope(START))).max() == pytest.approx(0.05)
 
 
 def test_a_slope_that_bends_downward_teaches_nothing() -> None:
-    known = lessons(4, 0.05)
+    known = lessons(4, 0.05, 0.05)
     learn(known, START, -START)
     assert known.learned[0] == 0
     learn(known, START, START)

@@ -5,10 +5,11 @@ from math import atan, degrees, hypot, pi, sqrt
 import numpy as np
 import pytest
 
-from braidwright.physics.cells import BeadSolid, loops, unit
+from braidwright.physics.cells import loops, unit
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.outcome import ENDINGS, Outcome
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.state import HEAVE, Cell, Floats
 from braidwright.physics.tighten import Limits, Tightened, tighten
 

@@ -9,9 +9,9 @@ from braidwright.domain.errors import RequestError
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction, Spread
-from braidwright.physics.cells import BeadSolid
 from braidwright.physics.closed_form import FLATTEST_BEAD, SLENDEREST_BEAD, THICKEST_CORD
 from braidwright.physics.round_braid import RoundBraid, Shape, settle
+from braidwright.physics.solids import BeadSolid
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,11 @@
 
 from braidwright.physics.compiled import compiled
 from braidwright.physics.forces.contact import contact
+from braidwright.physics.forces.core import core
 from braidwright.physics.forces.rods import rods
 from braidwright.physics.forces.tension import tension
-from braidwright.physics.images import copy, gather, join, points_of
-from braidwright.physics.state import HEAVE, Cell, Floats, Neighbours
+from braidwright.physics.images import copy, gather, join, points_of, rise_of
+from braidwright.physics.state import Cell, Floats, Neighbours
 
 
 @compiled
@@ -18,10 +19,13 @@ def energy(cell: Cell, near: Neighbours, unknowns: Floats, gradient: Floats) -> 
         unknowns: Points and rise; the last points of strands are put in their places.
         gradient: Overwritten, (unknowns,).
     """
-    points, on_points, rise = points_of(unknowns), points_of(gradient), unknowns[-1] * HEAVE
+    points, on_points, rise = points_of(unknowns), points_of(gradient), rise_of(cell, unknowns)
     gradient[:] = 0.0
     join(cell, points, rise)
     copy(cell, near, points, rise)
-    total = contact(cell, near) + tension(cell, points, on_points) + rods(cell, points, on_points)
-    gradient[-1] = HEAVE * (gather(cell, near, on_points) - cell.weight)
+    own, pulls = near.copies[0], near.pulls[0]
+    total = contact(cell, near) + tension(cell, own, pulls) + rods(cell, own, pulls)
+    if cell.core_mm > 0.0:
+        total += core(cell, own, pulls)
+    gradient[-1] = cell.heave * (gather(cell, near, unknowns, on_points) - cell.weight)
     return float(total - cell.weight * rise)

@@ -55,6 +55,7 @@ class Lattice:
             lift=turned[:, 1].copy(),
             own=np.array([self._own(*element) for element in elements]),
             laps=np.array([self._laps(*element) for element in elements], dtype=np.int64),
+            inverse=np.array([elements.index((-step, -fold % self.fold)) for step, fold in elements], dtype=np.int64),
         )
 
     def _own(self, step: int, fold: int) -> float:

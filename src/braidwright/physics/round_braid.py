@@ -12,11 +12,12 @@ from math import isfinite, pi, radians, sin
 import numpy as np
 
 from braidwright.domain.errors import RequestError
-from braidwright.physics.cells import BeadSolid, unit
+from braidwright.physics.cells import unit
 from braidwright.physics.crossings import Topology, topology_of
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.outcome import Outcome
+from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import Loose, crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
 from braidwright.physics.tighten import Limits, Tightened, tighten

@@ -12,7 +12,7 @@ import numpy as np
 
 from braidwright.physics.balance import energy
 from braidwright.physics.compiled import compiled
-from braidwright.physics.images import points_of
+from braidwright.physics.images import laid, points_of, rise_of
 from braidwright.physics.neighbours import find, is_stale
 from braidwright.physics.outcome import Ending, Outcome
 from braidwright.physics.solvers.fire import Rolling, rolling, step
@@ -33,11 +33,13 @@ class Limits:
         most_steps: Steps never exceeded; every look at the energy is one.
         still: Largest component of a force that counts as balanced, in pulls of one cord.
         longest_step: Farthest that anything moves in a step, mm: it keeps bodies from passing through each other.
+        longest_strain: Largest share by which a cell with a height of its own is stretched in a step.
     """
 
     most_steps: int
     still: float
     longest_step: float
+    longest_strain: float = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,7 +67,7 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
         watch: Asked now and then whether to go on.
     """
     unknowns = np.array(start, dtype=np.float64)
-    known = lessons(len(unknowns), limits.longest_step)
+    known = lessons(len(unknowns), limits.longest_step, _longest_rise(cell, limits))
     ending: Ending | None = None
     taken, total, force, is_stuck = 0, np.nan, np.inf, False
     while ending is None:
@@ -80,10 +82,11 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
         ending = _ending(force, taken, limits)
         if ending is None and watch is not None and not watch(taken, force):
             ending = "stopped"
-    points = points_of(unknowns)
+    rise = rise_of(cell, unknowns)
+    points = laid(cell, points_of(unknowns), rise)
     points.flags.writeable = False
     outcome = Outcome(ending=ending, steps=taken, energy=float(total), largest_force=float(force))
-    return Tightened(points=points, rise_mm=float(unknowns[-1] * HEAVE), outcome=outcome)
+    return Tightened(points=points, rise_mm=rise, outcome=outcome)
 
 
 def evaluate(cell: Cell, unknowns: Floats) -> tuple[float, Floats]:
@@ -91,6 +94,13 @@ def evaluate(cell: Cell, unknowns: Floats) -> tuple[float, Floats]:
     here = np.array(unknowns, dtype=np.float64)
     gradient = np.zeros_like(here)
     return float(energy(cell, find(cell, here), here, gradient)), gradient
+
+
+def _longest_rise(cell: Cell, limits: Limits) -> float:
+    """How far the last unknown may go in a step: a stretch moves things against their neighbours only by its share."""
+    if cell.tall_mm == 0.0:
+        return limits.longest_step
+    return limits.longest_strain * cell.tall_mm / cell.heave
 
 
 def _ending(force: float, taken: int, limits: Limits) -> Ending | None:
@@ -130,14 +140,14 @@ def _stand(cell: Cell, near: Neighbours, unknowns: Floats) -> Stand:
 def _descend(cell: Cell, known: Lessons, unknowns: Floats, still: float, steps: int) -> tuple[int, float, float, bool]:
     """At most so many steps; returns the steps taken, the energy, the largest force, and whether no way was found."""
     here, taken, is_stuck = _stand(cell, find(cell, unknowns), unknowns.copy()), 0, False
-    force = _largest(here)
+    force = _largest(cell, here)
     while taken < steps and force > still and not is_stuck:
         way = direction(known, here.gradient)
         tries, share, there = _search(cell, here, way, steps - taken)
         taken += tries
         if share > 0.0:
             learn(known, share * way, there.gradient - here.gradient)
-            here, force = there, _largest(there)
+            here, force = there, _largest(cell, there)
         elif taken < steps:  # forget what was learned; if nothing was, there is no way on
             is_stuck = known.learned[0] == 0
             known.learned[0] = 0
@@ -159,9 +169,9 @@ def _search(cell: Cell, here: Stand, way: Floats, most: int) -> tuple[int, float
 
 
 @compiled
-def _largest(here: Stand) -> float:
-    """The largest force left; nan when something is not a number any more."""
-    force = np.abs(here.gradient).max()
+def _largest(cell: Cell, here: Stand) -> float:
+    """The largest force left, that on the rise as if it were as slow as 40 points; nan when it is no number."""
+    force = max(np.abs(here.gradient[:-1]).max(), abs(here.gradient[-1]) * HEAVE / cell.heave)
     return float(force) if np.isfinite(here.energy) and np.isfinite(force) else np.nan
 
 
@@ -170,9 +180,9 @@ def _roll(cell: Cell, roll: Rolling, unknowns: Floats, still: float, steps: int)
     """At most so many steps; returns the steps taken, the energy and the largest force."""
     here = _stand(cell, find(cell, unknowns), unknowns)
     for taken in range(steps):
-        force = _largest(here)
+        force = _largest(cell, here)
         if not force > still:
             return taken, here.energy, force
         step(roll, unknowns, here.gradient)
         here = _stand(cell, here.near, unknowns)
-    return steps, here.energy, _largest(here)
+    return steps, here.energy, _largest(cell, here)

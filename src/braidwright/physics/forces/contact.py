@@ -1,26 +1,27 @@
 """contact: what overlaps pushes itself apart.
 
-E = stiffness / 2 times overlap squared, for every two bodies that are near. Source: physics.md, section 2.
+E = stiffness / 2 times overlap squared, for every two that are near. Source: physics.md, section 2.
 """
 
-from braidwright.physics.closest import disc_and_piece, discs, pieces
+from braidwright.physics.bodies import axis_of, centre_of, push_body
+from braidwright.physics.closest import disc_and_piece, discs, pieces, point_on_piece
 from braidwright.physics.compiled import compiled
-from braidwright.physics.state import BEADS, PIECES, Cell, Floats, Neighbours
-from braidwright.physics.vectors import Vector, along, cross, middle, minus, norm, pile, row, scaled
+from braidwright.physics.state import BODIES, PIECES, Cell, Floats, Neighbours
+from braidwright.physics.vectors import Vector, along, dot, minus, norm, pile, row, scaled
 
 
 @compiled
 def contact(cell: Cell, near: Neighbours) -> float:
-    """The push of all bodies that overlap; gradients go to `near.pulls`."""
+    """The push of all that overlap; gradients go to `near.pulls`."""
     energy = 0.0
     for pair in range(len(near.pairs)):
-        kind, one, other, place = near.pairs[pair]
+        kind, one, other, place = near.pairs[pair, 0], near.pairs[pair, 1], near.pairs[pair, 2], near.pairs[pair, 3]
         if kind == PIECES:
             energy += _two_pieces(cell, near, one, other, place)
-        elif kind == BEADS:
-            energy += _two_beads(cell, near, one, other, place)
+        elif kind == BODIES:
+            energy += _two_bodies(cell, near, one, other, place)
         else:
-            energy += _bead_and_piece(cell, near, one, other, place)
+            energy += _body_and_piece(cell, near, one, other, place)
     return energy
 
 
@@ -54,24 +55,18 @@ def _on_piece(table: Floats, first: int, pull: Vector, t: float, sign: float) ->
 
 
 @compiled
-def _on_rod(table: Floats, first: int, rod: Vector, arm: Vector, pull: Vector) -> None:
-    """Share a gradient at a point of a bead between the ends of its rod: half each, and a couple that tips the rod."""
-    long = norm(rod)
-    tip = cross(cross(arm, pull), rod)
-    for end in range(2):
-        pile(table, first + end, pull, 0.5)
-        pile(table, first + end, tip, (2 * end - 1) / (long * long))
-
-
-@compiled
 def _two_pieces(cell: Cell, near: Neighbours, one: int, other: int, place: int) -> float:
     first, second = cell.pieces[one], cell.pieces[other]
-    a, c = row(near.copies[0], first), row(near.copies[place], second)
-    ab = minus(row(near.copies[0], first + 1), a)
-    cd = minus(row(near.copies[place], second + 1), c)
+    own, there = near.copies[0], near.copies[place]
+    a, c = row(own, first), row(there, second)
+    ab = minus(row(own, first + 1), a)
+    cd = minus(row(there, second + 1), c)
     s, t = pieces(a, ab, c, cd)
+    between = minus(along(c, cd, t), along(a, ab, s))
+    if dot(between, between) >= cell.cord_mm * cell.cord_mm:
+        return 0.0
     stiffness = cell.stiffness * _share(cell, near, one, other, place)
-    energy, pull = _push(minus(along(c, cd, t), along(a, ab, s)), cell.cord_mm, stiffness)
+    energy, pull = _push(between, cell.cord_mm, stiffness)
     if energy > 0.0:
         _on_piece(near.pulls[0], first, pull, s, 1.0)
         _on_piece(near.pulls[place], second, pull, t, -1.0)
@@ -79,39 +74,36 @@ def _two_pieces(cell: Cell, near: Neighbours, one: int, other: int, place: int) 
 
 
 @compiled
-def _bead_and_piece(cell: Cell, near: Neighbours, bead: int, piece: int, place: int) -> float:
-    first, second = cell.rods[bead], cell.pieces[piece]
-    start = row(near.copies[0], first)
-    rod = minus(row(near.copies[0], first + 1), start)
-    centre = along(start, rod, 0.5)
+def _body_and_piece(cell: Cell, near: Neighbours, body: int, piece: int, place: int) -> float:
+    second, centre = cell.pieces[piece], centre_of(cell, near.copies[0], body)
     a = row(near.copies[place], second)
     ab = minus(row(near.copies[place], second + 1), a)
-    p, t = disc_and_piece(centre, scaled(rod, 1.0 / norm(rod)), cell.beads[bead, 0], a, ab)
-    reach = cell.beads[bead, 1] + cell.squeezed_mm
+    disc, reach = cell.solids[body, 0], cell.solids[body, 1] + cell.squeezed_mm
+    away = minus(along(a, ab, point_on_piece(centre, a, ab)), centre)
+    if dot(away, away) >= (disc + reach) * (disc + reach):
+        return 0.0
+    rod = axis_of(cell, near.copies[0], body)
+    p, t = disc_and_piece(centre, scaled(rod, 1.0 / norm(rod)), disc, a, ab)
     energy, pull = _push(minus(along(a, ab, t), p), reach, cell.stiffness)
     if energy > 0.0:
-        _on_rod(near.pulls[0], first, rod, minus(p, centre), pull)
+        push_body(cell, near.pulls[0], body, rod, minus(p, centre), pull)
         _on_piece(near.pulls[place], second, pull, t, -1.0)
     return energy
 
 
 @compiled
-def _two_beads(cell: Cell, near: Neighbours, one: int, other: int, place: int) -> float:
-    first, second = cell.rods[one], cell.rods[other]
-    start, end = row(near.copies[0], first), row(near.copies[0], first + 1)
-    start2, end2 = row(near.copies[place], second), row(near.copies[place], second + 1)
-    centre, centre2, rod, rod2 = middle(start, end), middle(start2, end2), minus(end, start), minus(end2, start2)
-    p, q = discs(
-        centre,
-        scaled(rod, 1.0 / norm(rod)),
-        cell.beads[one, 0],
-        centre2,
-        scaled(rod2, 1.0 / norm(rod2)),
-        cell.beads[other, 0],
-    )
+def _two_bodies(cell: Cell, near: Neighbours, one: int, other: int, place: int) -> float:
+    centre, centre2 = centre_of(cell, near.copies[0], one), centre_of(cell, near.copies[place], other)
+    disc, disc2, reach = cell.solids[one, 0], cell.solids[other, 0], cell.solids[one, 1] + cell.solids[other, 1]
+    away = minus(centre2, centre)
+    if dot(away, away) >= (disc + disc2 + reach) * (disc + disc2 + reach):
+        return 0.0
+    rod, rod2 = axis_of(cell, near.copies[0], one), axis_of(cell, near.copies[place], other)
+    u, u2 = scaled(rod, 1.0 / norm(rod)), scaled(rod2, 1.0 / norm(rod2))
+    p, q = discs(centre, u, disc, centre2, u2, disc2)
     stiffness = cell.stiffness * _share(cell, near, one, other, place)
-    energy, pull = _push(minus(q, p), cell.beads[one, 1] + cell.beads[other, 1], stiffness)
+    energy, pull = _push(minus(q, p), reach, stiffness)
     if energy > 0.0:
-        _on_rod(near.pulls[0], first, rod, minus(p, centre), pull)
-        _on_rod(near.pulls[place], second, rod2, minus(q, centre2), scaled(pull, -1.0))
+        push_body(cell, near.pulls[0], one, rod, minus(p, centre), pull)
+        push_body(cell, near.pulls[place], other, rod2, minus(q, centre2), scaled(pull, -1.0))
     return energy

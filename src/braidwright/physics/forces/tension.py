@@ -12,7 +12,9 @@ def tension(cell: Cell, points: Floats, gradient: Floats) -> float:
     """The pull of the cord, over every span between two beads.
 
     E = sqrt(n sum d_i^2): equal to the length when the n pieces are equal, and least then, which keeps the points
-    evenly spaced. Spans trade length freely, so a bead slides along its cord. Source: physics.md, section 2.
+    evenly spaced. Spans trade length freely, so a bead slides along its cord. A span that goes on in a copy is one with
+    the span it goes on in only as far as the cord pulls; its points are shared out over each part. Source: physics.md,
+    section 2.
     """
     energy = 0.0
     for span in range(len(cell.spans)):

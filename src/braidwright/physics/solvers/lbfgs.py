@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from braidwright.physics.compiled import compiled
+from braidwright.physics.compiled import compiled, compiled_fast
 from braidwright.physics.state import Floats, Ints
 
 REMEMBERED = 12
@@ -25,23 +25,28 @@ class Lessons(NamedTuple):
         changes: The changes of the gradient over them.
         learned: How many there have been since the last fresh start, (1,).
         longest_step: Change of one unknown in a step never exceeded, mm.
+        longest_last: The same for the last unknown.
     """
 
     steps: Floats
     changes: Floats
     learned: Ints
     longest_step: float
+    longest_last: float
 
 
-def lessons(unknowns: int, longest_step: float) -> Lessons:
+def lessons(unknowns: int, longest_step: float, longest_last: float) -> Lessons:
     """A fresh start."""
     room = (REMEMBERED, unknowns)
-    return Lessons(np.zeros(room), np.zeros(room), np.zeros(1, dtype=np.int64), longest_step)
+    return Lessons(np.zeros(room), np.zeros(room), np.zeros(1, dtype=np.int64), longest_step, longest_last)
 
 
-@compiled
+@compiled_fast
 def inner(one: Floats, other: Floats) -> float:
-    """The inner product of two rows of numbers; compiled numpy would want SciPy for it."""
+    """The inner product of two rows of numbers; compiled numpy would want SciPy for it.
+
+    The sum may be taken in any order, several at a time: rows are long, and there are fifty of these to a step.
+    """
     total = 0.0
     for index in range(len(one)):
         total += one[index] * other[index]
@@ -70,9 +75,9 @@ def direction(known: Lessons, gradient: Floats) -> Floats:
     if not inner(way, gradient) < 0.0:
         known.learned[0] = 0
         way = -gradient
-    longest = np.abs(way).max()
-    if longest > known.longest_step:
-        way *= known.longest_step / longest
+    over = max(np.abs(way[:-1]).max() / known.longest_step, abs(way[-1]) / known.longest_last)
+    if over > 1.0:
+        way /= over
     return way
 
 
