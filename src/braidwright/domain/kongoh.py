@@ -24,12 +24,15 @@ class Kongoh:
         hand: The hand the moves make, whatever the braid is said to be.
         pair_step: pair_step[p] is the place that the cord of place p comes to by one pair of opposite moves, seen in
             the pattern turned with it; places as in `Braid.start`. It is a single cycle of all cords.
+        leads: For each pair of moves of a row, whether its first move continues the line of stitches that the first
+            move of the row begins, or its second move does.
     """
 
     columns: int
     repeats_per_row: int
     hand: Hand
     pair_step: tuple[int, ...]
+    leads: tuple[bool, ...]
 
 
 def kongoh_columns(braid: Braid) -> int | None:
@@ -61,6 +64,7 @@ def kongoh_of(braid: Braid) -> Kongoh | None:
         repeats_per_row=width // columns,
         hand=hand,
         pair_step=_pair_step(movers[0], rings[0], rings[2]),
+        leads=_leads(movers, rings)[: width // 2],
     )
 
 
@@ -113,6 +117,15 @@ def _is_pair_move(one: int, two: int, before: Ring, after: Ring) -> bool:
         if cord not in (one, two):
             wanted += [cord, beyond[cord]] if cord in beyond else [cord]
     return _from(tuple(wanted), one) == _from(after, one)
+
+
+def _leads(movers: list[int], rings: list[Ring]) -> tuple[bool, ...]:
+    """Whether the first move of each pair is the leading one: that of the cord two back from the last leading one."""
+    lead, found = movers[0], [True]
+    for first, ring in zip(movers[2::2], rings[::2], strict=False):
+        lead = _round(ring, lead, -2)
+        found.append(first == lead)
+    return tuple(found)
 
 
 def _pair_step(first: int, before: Ring, after: Ring) -> tuple[int, ...]:
