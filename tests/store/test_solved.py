@@ -100,6 +100,7 @@ class Trap:
         self.place = place
 
     def __reduce__(self) -> tuple[object, ...]:
+        """What unpickling does."""
         return os.mkdir, (self.place,)
 
 

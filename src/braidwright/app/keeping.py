@@ -21,9 +21,7 @@ from braidwright.store.solved import Fact, Kept, SolvedStore, key_of, usual_stor
 
 Ask = TypeVar("Ask")
 Result = TypeVar("Result")
-Watch = Callable[
-    [float], bool
-]  # share of a solve that is done, from 0 when it begins to 1 when it ends -> go on?
+Watch = Callable[[float], bool]  # share of a solve that is done, from 0 when it begins to 1 when it ends -> go on?
 
 STOPPED = Outcome(ending="stopped", steps=0, energy=0.0, largest_force=inf)
 REMEMBERED = 256
@@ -145,7 +143,7 @@ def outcome_from(kept: Kept) -> Outcome:
     """
     ending = kept.facts["ending"]
     if ending not in ENDINGS:
-        raise ValueError
+        raise ValueError(f"no solve ends with {ending!r}")
     return Outcome(
         ending=cast(Ending, ending),
         steps=int(number(kept, "steps")),
@@ -163,7 +161,7 @@ def number(kept: Kept, name: str) -> float:
     """
     found = kept.facts[name]
     if isinstance(found, bool) or not isinstance(found, int | float):
-        raise ValueError
+        raise ValueError(f"{name} is no number")
     return float(found)
 
 

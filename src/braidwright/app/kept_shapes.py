@@ -25,7 +25,7 @@ def _packed(shape: Shape) -> Kept | None:
 def _unpacked(braid: RoundBraid, kept: Kept) -> Shape:
     points = kept.arrays["points"]
     if points.ndim != 2 or points.shape[1] != 3 or points.dtype != np.float64:
-        raise ValueError
+        raise ValueError("these are no points in space")
     return Shape(
         rise_mm=number(kept, "rise_mm"),
         diameter_mm=number(kept, "diameter_mm"),

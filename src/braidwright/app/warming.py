@@ -126,7 +126,9 @@ def _start(folder: Path) -> "subprocess.Popen[bytes] | None":
         process = _started(folder)
     except (OSError, ValueError):
         return None
-    Thread(target=process.wait, daemon=True).start()  # so that its end is noticed, and no dead process is left about
+    Thread(
+        target=process.wait, name="braidwright solver", daemon=True
+    ).start()  # so that its end is noticed, and no dead process is left about
     return process
 
 

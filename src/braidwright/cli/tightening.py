@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from braidwright.cli.show import Progress
+from braidwright.cli.show import Progress, tell
 
 if TYPE_CHECKING:
     from braidwright.app.designs import Opened
@@ -70,6 +70,25 @@ def tightening(read: "Opened", doing: Progress, *, wanted: bool) -> Iterator[Cal
     watcher = Watcher(doing, _estimate(read), is_ready=is_ready())
     with _interrupts(watcher.interrupt):
         yield watcher
+
+
+def tell_why_not(read: "Opened", watch: Callable[[float], bool] | None) -> None:
+    """Remark why the size rests on no solved shape, when one was wanted and there is a reason to tell.
+
+    Args:
+        read: The design.
+        watch: Who watched the solves; None when none were wanted.
+    """
+    if watch is None:
+        return
+    from braidwright.app.predictors import predictor_for
+    from braidwright.app.sizes import size
+
+    quick, found = (
+        size(read.reading.design, read.catalogue, predictor_for(solve=solve, watch=watch)) for solve in (False, True)
+    )
+    if found.basis != "solved":
+        tell(sentence for sentence in found.notes if sentence not in quick.notes)
 
 
 @contextmanager

@@ -149,7 +149,7 @@ def _read(key: str, content: bytes) -> Kept:
     """The other way round; raises ValueError, or what the readers of its parts raise, when it is not of this key."""
     head, total, body = content.split(b"\n", 2)
     if head != HEAD or total != _sum(key, body):
-        raise ValueError
+        raise ValueError("damaged, or of another key")
     facts, _, rest = body.partition(b"\n")
     with np.load(BytesIO(rest), allow_pickle=False) as found:
         arrays = {name.removeprefix("of "): found[name] for name in found.files}

@@ -8,7 +8,7 @@ import typer
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, say_csv, say_json, say_table
-from braidwright.cli.tightening import tightening
+from braidwright.cli.tightening import tell_why_not, tightening
 from braidwright.cli.types import CatalogueFiles, DesignFile, Json, Solve, as_percent, as_whole
 
 if TYPE_CHECKING:
@@ -93,6 +93,7 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
             spare_percent=spare,
             predictor=predictor_for(solve=solve, watch=watch),
         )
+        tell_why_not(read, watch)
     cuts = tuple(_folded(found) if folded else _single(found))
     if json:
         say_json(_plain(found, cuts))
