@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from braidwright.app.keeping import Keeper, Watch
 from braidwright.app.kept_shapes import ROUND_BRAIDS
 from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
+from braidwright.app.solvable import why_not_threaded
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.kongoh import Kongoh, kongoh_of
@@ -29,6 +30,9 @@ class Solved:
     def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
         """The measures of each row; see `Predictor`."""
         quick = Quick().predict(design, materials, drift_deg)
+        reason = why_not_threaded(design, materials)
+        if reason is not None:
+            return replace(quick, notes=(*quick.notes, reason))
         kongoh = kongoh_of(design.braid)
         if kongoh is None:
             return quick

@@ -82,13 +82,9 @@ def tell_why_not(read: "Opened", watch: Callable[[float], bool] | None) -> None:
     if watch is None:
         return
     from braidwright.app.predictors import predictor_for
-    from braidwright.app.sizes import size
+    from braidwright.app.solvable import why_not_solved
 
-    quick, found = (
-        size(read.reading.design, read.catalogue, predictor_for(solve=solve, watch=watch)) for solve in (False, True)
-    )
-    if found.basis != "solved":
-        tell(sentence for sentence in found.notes if sentence not in quick.notes)
+    tell(why_not_solved(read.reading.design, read.catalogue, predictor_for(solve=True, watch=watch)))
 
 
 @contextmanager
