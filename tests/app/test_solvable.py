@@ -21,7 +21,7 @@ def with_hole(hole_mm: float, rows: tuple[str, ...] = FULL) -> Design:
     """A rope of Tex 210 (0.5 mm) whose beads "b" have this hole."""
     bead = replace(SHELF.bead("round-8/0"), hole_mm=hole_mm)
     design = rope(FULL)
-    tray = Tray(beads=(*design.tray.beads, TrayBead(key="b", bead=bead, colour="#112233")))
+    tray = Tray(entries=(*design.tray.entries, TrayBead(key="b", bead=bead, colour="#112233")))
     return replace(design, tray=tray, rows=rows)
 
 
