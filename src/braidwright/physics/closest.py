@@ -64,8 +64,12 @@ def disc_and_piece(centre: Vector, axis: Vector, radius: float, a: Vector, ab: V
     p = onto_disc(along(a, ab, t), centre, axis, radius)
     if radius == 0.0:
         return p, t
-    for _ in range(MOST_SWEEPS_PIECE):
-        t = point_on_piece(p, a, ab)
+    before, then = t, t
+    for sweep in range(MOST_SWEEPS_PIECE):
+        before, then, t = then, t, point_on_piece(p, a, ab)
+        if sweep % 3 == 2:  # the steps shrink by about the same share each: go at once where they lead (Aitken)
+            bend = (t - then) - (then - before)
+            t = _clamped(t - (t - then) * (t - then) / bend) if bend != 0.0 else t
         q = onto_disc(along(a, ab, t), centre, axis, radius)
         step = minus(q, p)
         p = q

@@ -149,10 +149,10 @@ class _Beads:
                 stretch.tall_mm * lap + lift,
                 finish.drift_deg * (finish.cell_rows * lap - finish.before),
             )
-            found.append(_of_lap(cell.rods, cell.tips, moved, kept)
-                         + (strung.kinds[kept],
-                            np.column_stack([row[kept], strung.stitches[kept, 1:]]),
-                            np.array([carrier[int(each)] for each in cell.rod_strand[kept]], dtype=np.int64)))  # fmt: skip
+            rods, outward = _of_lap(cell.rods, cell.tips, moved, kept)
+            stitches = np.column_stack([row[kept], strung.stitches[kept, 1:]])
+            cords = np.array([carrier[int(each)] for each in cell.rod_strand[kept]], dtype=np.int64)
+            found.append((rods, outward, strung.kinds[kept], stitches, cords))
             places = [then[strand] for strand in places]
         columns = [np.concatenate(each) for each in zip(*found, strict=True)]
         order = np.lexsort((columns[3][:, 2], columns[3][:, 1], columns[3][:, 0]))
@@ -203,7 +203,7 @@ def _usual(beads: _Beads, is_round: np.ndarray[tuple[int], np.dtype[np.bool_]]) 
 def _heights(finish: Finish, stretch: Stretch, cords: Cords) -> Floats:
     """Where every row of the design begins, and where the last one ends; not from 0 yet.
 
-    A row begins half a rise below its first stitches (`domain.chart`), and a rise is what the middles of rows are apart.
+    A row begins half a rise below its first stitches (`domain.chart`); a rise is how far the middles of rows are apart.
     """
     rows = finish.count
     sums, counts = np.zeros(rows), np.zeros(rows)

@@ -24,17 +24,15 @@ MARGIN = 0.4  # of the largest radius (physics.md, section 2): the widest margin
 LEAST_MARGIN = 0.05  # of the largest radius, for a cell that hardly moves any more
 SOON, LATE = 6, 25  # uses: a list that is old sooner gets a wider margin, one that lasts longer a narrower one
 WIDER, NARROWER = 1.5, 0.7
-
-Pairs = list[tuple[int, int, int, int]]
-Found = list[tuple[int, int]]
+ALL, LATER = -1, -2  # which of two things count, see `_candidates`
 
 
 class Sorted(NamedTuple):
     """Things in order of height.
 
     Attributes:
-        spheres: Rows (x, y, z, radius of the sphere round it) of each, in order of number, (things, 4).
-        order: Their numbers from the lowest to the highest.
+        spheres: Rows (x, y, z, radius of the sphere round it) of each from the lowest to the highest, (things, 4).
+        order: Their numbers in that order.
         heights: Their heights in that order.
         widest: The largest radius.
     """
@@ -92,19 +90,19 @@ def find_within(cell: Cell, unknowns: Floats, margin: float) -> Neighbours:
     low, high = there[:, 2].min(), there[:, 2].max()
     widest = 2.0 * max(look.bodies.widest, look.pieces.widest + 0.5 * cell.cord_mm)
     tall = high - low + widest + 2.0 * look.margin
-    pairs = [(0, 0, 0, 0) for _ in range(0)]
+    pairs = np.zeros((0, 4), np.int64)
     active = [0]
     for image in range(len(cell.images.lift)):
         if abs(cell.images.lift[image] * rise) <= tall:
-            before, place = len(pairs), 0 if image == 0 else len(active)
-            _search(cell, look, image, place, pairs)
-            if image > 0 and len(pairs) > before:
+            found = _search(cell, look, image, 0 if image == 0 else len(active))
+            pairs = np.concatenate((pairs, found))
+            if image > 0 and len(found) > 0:
                 active.append(image)
     most_lift = tall / rise if rise > 0.0 else np.abs(cell.images.lift).max()
     if cell.tall_mm > 0.0 and rise > 0.0:  # a stretch moves what is near each other by its share of their distance only
         most_lift = (widest + look.margin) / rise
     near = Neighbours(
-        _table(pairs),
+        pairs,
         np.array(active),
         np.zeros((len(active), len(points), 3)),
         np.zeros((len(active), len(points), 3)),
@@ -140,18 +138,9 @@ def margin_mm(cell: Cell) -> float:
 
 
 @compiled
-def _table(pairs: Pairs) -> Ints:
-    table = np.zeros((len(pairs), 4), np.int64)
-    for index in range(len(pairs)):
-        for column in range(4):
-            table[index, column] = pairs[index][column]
-    return table
-
-
-@compiled
 def _sorted(spheres: Floats) -> Sorted:
     order = np.argsort(spheres[:, 2], kind="mergesort")
-    return Sorted(spheres, order, spheres[order, 2], spheres[:, 3].max() if len(spheres) > 0 else 0.0)
+    return Sorted(spheres[order], order, spheres[order, 2], spheres[:, 3].max() if len(spheres) > 0 else 0.0)
 
 
 @compiled
@@ -186,65 +175,95 @@ def _copied(images: Images, image: int, spheres: Floats, rise: float) -> Floats:
 
 
 @compiled
-def _gap2(one: Floats, at: int, other: Floats, then: int, reach: float) -> bool:
-    """Whether two spheres are less than a reach apart."""
-    x, y, z = one[at, 0] - other[then, 0], one[at, 1] - other[then, 1], one[at, 2] - other[then, 2]
-    most = one[at, 3] + other[then, 3] + reach
-    return bool(x * x + y * y + z * z < most * most)
-
-
-@compiled
-def _candidates(low: Floats, things: Sorted, there: Floats, far: Floats, after: int) -> Found:
-    """Rows (one, other) of spheres less than a reach apart, the second of those in order of height.
+def _candidates(low: Sorted, things: Sorted, there: Floats, far: tuple[float, float], after: int) -> Ints:
+    """Rows (one, other) of the numbers of spheres less than a reach apart.
 
     Args:
-        low: Spheres of the cell.
+        low: Those of the cell.
         things: Those of which a copy is looked at.
-        there: That copy, in order of number.
+        there: That copy, in order of height.
         far: Reach, and the height of the copy above the cell, mm.
-        after: 1 or 0 when only others that come so many numbers later count; less than 0 when all do.
+        after: 1 or 0 when only others count whose number is so much larger at least; `ALL` when all do; `LATER` when
+            only those higher up do, as among things of one kind in the cell itself.
     """
-    found = [(0, 0) for _ in range(0)]
-    reach, lift = far[0], far[1]
-    for one in range(len(low)):
-        height, most = low[one, 2] - lift, low[one, 3] + things.widest + reach
-        first = np.searchsorted(things.heights, height - most)
-        for at in range(first, len(things.heights)):
-            if things.heights[at] > height + most:
+    reach, lift = far
+    order, heights, widest = things.order, things.heights, things.widest
+    found, count = np.zeros((max(64, 8 * len(low.order)), 2), np.int64), 0
+    first, most = 0, low.widest + widest + reach
+    spheres, numbers = low.spheres, low.order
+    for at in range(len(numbers)):
+        one, height = numbers[at], spheres[at, 2] - lift
+        x, y, z, wide = spheres[at, 0], spheres[at, 1], spheres[at, 2], spheres[at, 3] + reach
+        while first < len(heights) and heights[first] < height - most:
+            first += 1
+        for then in range(at + 1 if after == LATER else first, len(heights)):
+            if heights[then] > height + most:
                 break
-            other = things.order[at]
-            if (after < 0 or other >= one + after) and _gap2(low, one, there, other, reach):
-                found.append((one, other))
-    return found
+            dx, dy, dz, near = there[then, 0] - x, there[then, 1] - y, there[then, 2] - z, there[then, 3] + wide
+            if dx * dx + dy * dy + dz * dz < near * near and (after < 0 or order[then] >= one + after):
+                if count == len(found):
+                    found = np.concatenate((found, np.zeros_like(found)))
+                found[count, 0], found[count, 1] = one, order[then]
+                count += 1
+    return found[:count]
 
 
 @compiled
-def _search(cell: Cell, look: Look, image: int, place: int, pairs: Pairs) -> None:
-    """Add all pairs of the cell with a copy."""
+def _search(cell: Cell, look: Look, image: int, place: int) -> Ints:
+    """All pairs of the cell with a copy, as rows of `Neighbours.pairs`."""
     images, lift = cell.images, cell.images.lift[image] * look.rise
     after = 1 if images.own[image] == 0.0 else 0
+    if image == 0:
+        after = LATER
     strings = _copied(images, image, look.pieces.spheres, look.rise)
     balls = _copied(images, image, look.bodies.spheres, look.rise)
     cord, squeezed = cell.cord_mm + look.margin, cell.squeezed_mm + look.margin
     chain = _chain(cell, look, image)
-    for one, other in _candidates(look.pieces.spheres, look.pieces, strings, np.array([cord, lift]), after):
-        first, second = cell.pieces[one], cell.pieces[other]
-        if (
-            _along_cord(chain, (cell.strand[one], cell.strand[other]), look.arc, (first, second))
-            >= BENDING * cell.cord_mm
-        ):
-            pairs.append((PIECES, one, other, place))
-    for one, other in _candidates(look.bodies.spheres, look.bodies, balls, np.array([look.margin, lift]), after):
+    two = _candidates(look.pieces, look.pieces, strings, (cord, lift), after)
+    beads = _candidates(look.bodies, look.bodies, balls, (look.margin, lift), after)
+    mixed = _candidates(look.bodies, look.pieces, strings, (squeezed, lift), ALL)
+    table, count = np.zeros((len(two) + len(beads) + len(mixed), 4), np.int64), 0
+    count = _note_pieces(cell, chain, look.arc, two, table, place)
+    count = _note_mixed(cell, chain, look.arc, mixed, table, (count, place))
+    for at in range(len(beads)):
+        one, other = beads[at, 0], beads[at, 1]
         if image > 0 or cell.bodies[one] != cell.bodies[other]:
-            pairs.append((BODIES, one, other, place))
-    for one, other in _candidates(look.bodies.spheres, look.pieces, strings, np.array([squeezed, lift]), -1):
-        bead = cell.bodies[one]
-        first, second = cell.rods[bead], cell.pieces[other]
-        if (
-            _along_cord(chain, (cell.rod_strand[bead], cell.strand[other]), look.arc, (first, second))
-            >= LEAVING * cell.cord_mm
-        ):
-            pairs.append((BODY_AND_PIECE, one, other, place))
+            _note(table, count, (BODIES, one, other, place))
+            count += 1
+    return table[:count]
+
+
+@compiled
+def _note_pieces(cell: Cell, chain: Floats, arc: Floats, found: Ints, table: Ints, place: int) -> int:
+    """Write down those pieces that are not too near each other along their cord; returns how many."""
+    pieces, strand, least, count = cell.pieces, cell.strand, BENDING * cell.cord_mm, 0
+    for at in range(len(found)):
+        one, other = found[at, 0], found[at, 1]
+        if _along_cord(chain, (strand[one], strand[other]), arc, (pieces[one], pieces[other])) >= least:
+            _note(table, count, (PIECES, one, other, place))
+            count += 1
+    return count
+
+
+@compiled
+def _note_mixed(cell: Cell, chain: Floats, arc: Floats, found: Ints, table: Ints, where: tuple[int, int]) -> int:
+    """Write down those bodies and pieces that are not too near along their cord, from a row on; returns the next."""
+    count, place = where
+    rods, rod_strand, bodies = cell.rods, cell.rod_strand, cell.bodies
+    pieces, strand, least = cell.pieces, cell.strand, LEAVING * cell.cord_mm
+    for at in range(len(found)):
+        one, other = found[at, 0], found[at, 1]
+        bead = bodies[one]
+        if _along_cord(chain, (rod_strand[bead], strand[other]), arc, (rods[bead], pieces[other])) >= least:
+            _note(table, count, (BODY_AND_PIECE, one, other, place))
+            count += 1
+    return count
+
+
+@compiled
+def _note(table: Ints, at: int, pair: tuple[int, int, int, int]) -> None:
+    """Write one row of a list of pairs."""
+    table[at, 0], table[at, 1], table[at, 2], table[at, 3] = pair
 
 
 @compiled

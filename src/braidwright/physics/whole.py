@@ -21,8 +21,8 @@ from braidwright.physics.uniform import Uniform, UniformBraid, piece_mm
 
 NEXT_TO_BEADS = 2  # bare rows of a lead that are solved with the beads
 HOLLOW = 1.0  # cord diameters: a wider hole along the axis makes a tube hollow
-STILL, CREEP, MOST_STEPS = 0.1, 4e-4, 6000  # friction holds the rest; see docs/decisions.md
-PERIOD_STILL, PERIOD_CREEP = 0.02, 1e-4
+STILL, CREEP, MOST_STEPS = 0.1, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
+PERIOD_STILL, PERIOD_CREEP = 0.1, 4e-4
 
 Find = Callable[[UniformBraid], Uniform]  # the shape of a uniform braid, solved or remembered
 
