@@ -5,7 +5,7 @@ Every stitch lies where physics.md, section 6, puts it: its column's even angle 
 of the axis where its move crosses the disk. The bare braid of the leads is worked on in the same way.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import radians
 
@@ -14,9 +14,9 @@ import numpy as np
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import even_angle, stations
 from braidwright.domain.design import Design
-from braidwright.domain.geometry import FloatArray, Geometry, IntArray
+from braidwright.domain.geometry import FloatArray, Geometry, IntArray, reaches_of
 from braidwright.domain.materials import Materials, bare_diameter
-from braidwright.domain.prediction import Prediction
+from braidwright.domain.prediction import Basis, Prediction
 from braidwright.domain.tray import BARE
 from braidwright.domain.walk import stitch_cords
 
@@ -47,16 +47,19 @@ def estimated_geometry(design: Design, materials: Materials, prediction: Predict
     which = np.repeat(np.flatnonzero(real), kinds.counts[stitches.kind[real]])
     place = _places(kinds.counts[stitches.kind[real]])
     kind = stitches.kind[which]
+    keys = tuple(kinds.beads[k][p] for k, p in zip(kind.tolist(), place.tolist(), strict=True))
+    centres = stitches.at[which] + kinds.offsets[kind, place][:, None] * stitches.hole[which]
     return Geometry(
-        keys=tuple(kinds.beads[k][p] for k, p in zip(kind.tolist(), place.tolist(), strict=True)),
+        keys=keys,
         stitches=np.stack((stitches.row[which], stitches.stitch[which], place), axis=1),
         bead_cords=stitches.cord[which],
-        centres=stitches.at[which] + kinds.offsets[kind, place][:, None] * stitches.hole[which],
+        centres=centres,
         holes=stitches.hole[which],
         outward=stitches.outward[which],
         cords=tuple(_cord(design, cord, stitches, rows) for cord in range(design.braid.cord_count)),
         cord_mm=materials.cord.diameter_mm,
-        length_mm=rows.length,
+        heights=rows.start[rows.before : rows.before + len(design.rows) + 1].copy(),
+        reaches=reaches_of(tuple(map(materials.bead, keys)), centres, stitches.outward[which]),
         basis=prediction.basis,
     )
 
@@ -126,9 +129,8 @@ class Rows:
     Attributes:
         texts: What each row drops.
         before: How many belong to the lead-in.
-        start: Where each begins, mm.
+        start: Where each begins, and where the last one ends, mm.
         rise: How much each adds, mm.
-        length: Length of the rows of the design, mm.
         ends: Where the cords begin and end, mm.
     """
 
@@ -136,7 +138,6 @@ class Rows:
     before: int
     start: FloatArray
     rise: FloatArray
-    length: float
     ends: tuple[float, float]
 
 
@@ -153,9 +154,8 @@ def _rows(design: Design, prediction: Prediction, rise: float) -> Rows:
     return Rows(
         texts=texts,
         before=before,
-        start=heights[:-1],
+        start=heights,
         rise=rises,
-        length=length,
         ends=(-design.lead_in, length + design.lead_out),
     )
 
@@ -286,3 +286,38 @@ def _curve(start: FloatArray, leaving: FloatArray, end: FloatArray, arriving: Fl
         + size * ((t**3 - 2 * t**2 + t) * leaving[:, None] + (t**3 - t**2) * arriving[:, None])
     )
     return points
+
+
+# --- what a swatch corrects -------------------------------------------------------------------------------
+
+
+def rescaled(geometry: Geometry, rise_ratio: float, diameter_change_mm: float, basis: Basis) -> Geometry:
+    """The same rope as a swatch found it: longer or shorter, thicker or thinner, its beads as large as they are.
+
+    What lies at the holes or beyond moves by the change of the radius, what lies nearer the axis by its share of it.
+
+    Args:
+        geometry: The rope.
+        rise_ratio: How many times higher every row is.
+        diameter_change_mm: How much thicker the rope is.
+        basis: What the new measures rest on.
+    """
+    usual = max(0.1, geometry.hole_radius)
+    change = max(diameter_change_mm / 2.0, -0.9 * usual)
+
+    def moved(points: FloatArray) -> FloatArray:
+        away = np.hypot(points[:, 0], points[:, 1])
+        wider = np.where(away < usual, 1.0 + change / usual, 1.0 + change / np.maximum(away, usual))
+        there: FloatArray = points * np.stack((wider, wider, np.full(len(points), rise_ratio)), axis=1)
+        return there
+
+    centres = moved(geometry.centres)
+    farther = np.hypot(centres[:, 0], centres[:, 1]) - np.hypot(geometry.centres[:, 0], geometry.centres[:, 1])
+    return replace(
+        geometry,
+        centres=centres,
+        cords=tuple(map(moved, geometry.cords)),
+        heights=geometry.heights * rise_ratio,
+        reaches=geometry.reaches + farther,
+        basis=basis,
+    )

@@ -4,8 +4,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
+from braidwright.app.shapes import estimated_geometry
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction, Spread
@@ -32,6 +34,10 @@ class Solved:
             return quick
         known = _with_bare(quick, asked) if _has_bare(design) else quick
         return _told(known, asked, BeadSolid(diameter_mm=mean.diameter_mm, length_mm=mean.length_mm))
+
+    def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
+        """The shape that the closed form gives; see `Predictor`."""
+        return estimated_geometry(design, materials, prediction)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

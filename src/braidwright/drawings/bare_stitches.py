@@ -33,14 +33,14 @@ class BareStitches:
     outward: FloatArray
 
 
-def bare_stitches(design: Design, geometry: Geometry, heights: tuple[float, ...]) -> BareStitches:
+def bare_stitches(design: Design, geometry: Geometry) -> BareStitches:
     """The bare stitches of a rope: near the height of their stitch, where their cord is farthest from the axis.
 
     Args:
         design: The design.
         geometry: Its rope in space.
-        heights: The height of every row, from 0, and of the end, mm.
     """
+    heights = geometry.heights.tolist()
     own = [
         (row, at) for row, text in enumerate(design.rows) if BARE in text for at, key in enumerate(text) if key == BARE
     ]

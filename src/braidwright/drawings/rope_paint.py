@@ -87,8 +87,11 @@ def draw_cords(pen: Pen, subject: Subject, geometry: Geometry, pose: Pose, span:
         span: The heights between which it is drawn, mm.
     """
     width = max(0.16, subject.cord_mm) * pose.zoom
+    dark = HIDDEN * _depth_of_holes(geometry, pose)
     runs = [
-        (depth, cord, line) for cord in range(len(geometry.cords)) for depth, line in _runs(geometry, cord, pose, span)
+        (depth, cord, line)
+        for cord, curve in enumerate(geometry.cords)
+        for depth, line in _runs(curve[(curve[:, 2] > span[0]) & (curve[:, 2] < span[1])], pose, dark)
     ]
     for _, cord, line in sorted(runs, key=lambda run: run[:2]):
         colour = subject.design.cords.colour(cord)
@@ -97,22 +100,19 @@ def draw_cords(pen: Pen, subject: Subject, geometry: Geometry, pose: Pose, span:
         pen.path(outline, drawn(mixed(colour, "#2a2521", 0.25), width * 0.85))
 
 
-def _runs(geometry: Geometry, cord: int, pose: Pose, span: tuple[float, float]) -> Iterator[tuple[float, list[Point]]]:
+def _depth_of_holes(geometry: Geometry, pose: Pose) -> float:
+    """How far toward the reader the holes of the nearest beads lie, mm; a few bigger beads lie nearer."""
+    places = geometry.centres if geometry.keys else np.concatenate(geometry.cords)
+    return float(np.quantile(np.abs(pose.points(places)[:, 2]), 0.95))
+
+
+def _runs(curve: FloatArray, pose: Pose, dark: float) -> Iterator[tuple[float, list[Point]]]:
     """The parts of a cord that are seen: how deep they lie, and their points on the page."""
-    curve = geometry.cords[cord]
-    curve = curve[(curve[:, 2] > span[0]) & (curve[:, 2] < span[1])]
     points = pose.points(curve)
-    is_seen = points[:, 2] > HIDDEN * hole_radius(geometry)
+    is_seen = points[:, 2] > dark
     for part in np.split(np.arange(len(curve)), np.flatnonzero(np.diff(is_seen)) + 1):
         if len(part) > 1 and is_seen[part[0]]:
             yield float(points[part, 2].mean()), [(x, y) for x, y, _ in points[part].tolist()]
-
-
-def hole_radius(geometry: Geometry) -> float:
-    """From the axis to the holes of most beads, mm; of a rope of cord only, to the farthest point of a cord."""
-    places: FloatArray = geometry.centres if len(geometry.keys) else np.concatenate(geometry.cords)
-    away = np.hypot(places[:, 0], places[:, 1])
-    return float(np.median(away) if len(geometry.keys) else away.max())
 
 
 def core_colour(subject: Subject) -> str:

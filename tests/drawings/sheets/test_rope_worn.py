@@ -17,7 +17,7 @@ from braidwright.drawings.pens.svg import render
 from braidwright.drawings.posing import Bent, pose_beads, ring_of
 from braidwright.drawings.rope import rope_of
 from braidwright.drawings.sheet import Look, Subject
-from braidwright.drawings.sheets.rope_worn import HEIGHT_OF_WIDTH, draw, pressing
+from braidwright.drawings.sheets.rope_worn import HEIGHT_OF_WIDTH, draw, felt
 from braidwright.drawings.style import ACCENT
 from drawings.subjects import BEADS, BRAIDS, LOOKS, marks, pen, shaped, subject
 
@@ -83,7 +83,7 @@ def test_beads_that_stand_out_on_the_skin_are_marked_and_told() -> None:
     wanted = {f"stitch-{at.at.row}-{at.at.stitch}" for at in told_by_domain(of.design, beads.__getitem__, of.drift_deg)}
     rope = rope_of(of)
     assert rope is not None
-    assert {one.of for one in pressing(rope, bent(of))} == wanted
+    assert {one.of for one in felt(rope, bent(of))} == wanted
     assert wanted
     found = marks("rope-worn", of)
     assert sum(mark.kind == "circle" and mark.paint is not None and mark.paint.edge == ACCENT for mark in found) == len(

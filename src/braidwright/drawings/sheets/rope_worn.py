@@ -10,8 +10,9 @@ from math import cos, pi, radians, sin
 
 import numpy as np
 
-from braidwright.domain.comfort import standing_out
+from braidwright.domain.comfort import pressing
 from braidwright.domain.fit import bracelet_wrist_mm
+from braidwright.domain.geometry import FloatArray
 from braidwright.domain.units import print_both
 from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
 from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
@@ -105,7 +106,7 @@ def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
         width=look.width_mm,
         height=room.above + 2.0 * room.half + room.below,
         scale=look.text_scale,
-        felt=pressing(rope, pose),
+        felt=felt(rope, pose),
     )
     return (
         Drawing(
@@ -141,26 +142,12 @@ def _room(look: Look, ring: Ring, rope: Rope) -> Room:
     return Room(above=above, half=max(zoom * high / 2.0, section), below=below, zoom=zoom)
 
 
-def pressing(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
-    """The beads that stand out and lie in the comfort arc, where this geometry puts them."""
-    design, beads = rope.design, dict(rope.subject.beads)
-    if design.front is None:
-        return ()
-    keys = standing_out(design, beads.__getitem__)
-    every = pose_beads(rope.geometry, pose, (0, len(design.rows)))
-    near = [one for one in every if _from_back(rope, one) <= design.front.arc_deg / 2.0]
-    return tuple(one for one in near if _drop(rope, one) in keys)
-
-
-def _drop(rope: Rope, one: Seen) -> str:
-    """The key of the drop that a bead belongs to: its own, or that of its stack."""
-    _, row, stitch = one.of.split("-")
-    return rope.design.rows[int(row) - 1][int(stitch) - 1]
-
-
-def _from_back(rope: Rope, one: Seen) -> float:
-    """How far from the middle of the back, degrees."""
-    return 180.0 - abs((one.turn - rope.turned_deg + 180.0) % 360.0 - 180.0)
+def felt(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
+    """The beads of the stitches that would be felt in the comfort arc."""
+    beads = dict(rope.subject.beads)
+    found = pressing(rope.design, beads.__getitem__, 0.0, rope.geometry)
+    stitches = {f"stitch-{one.at.row}-{one.at.stitch}" for one in found}
+    return tuple(one for one in pose_beads(rope.geometry, pose, (0, len(rope.design.rows))) if one.of in stitches)
 
 
 def _told(worn: Worn) -> str:
@@ -222,7 +209,12 @@ def _draw_arc(pen: Pen, worn: Worn) -> None:
 def _beside(worn: Worn, ends: Point, out: float) -> list[Point]:
     """Points of the page beside the axis between two heights, so far out toward the front, mm of the rope."""
     along = np.linspace(*ends, max(2, int(STEPS * abs(ends[1] - ends[0]) / (worn.rope.heights[-1] + worn.findings))))
-    space = along[:, None] * np.array((0.0, 0.0, 1.0)) + out * frame(worn.pose.turned_deg)[2]
+    return _line(worn, along, np.full(along.size, out))
+
+
+def _line(worn: Worn, along: FloatArray, out: FloatArray) -> list[Point]:
+    """Points of the page at heights along the axis, so far out toward the front, mm of the rope."""
+    space = along[:, None] * np.array((0.0, 0.0, 1.0)) + out[:, None] * frame(worn.pose.turned_deg)[2]
     return [(x, y) for x, y, _ in worn.pose.points(space).tolist()]
 
 
@@ -233,10 +225,7 @@ def _draw_rope(pen: Pen, worn: Worn) -> None:
     for one in found:
         if one.place.depth < 0 and subject.is_beaded:
             draw_seen(pen, subject, one, BARE_HALF * rope.rise)
-    half = 0.86 * rope.core_radius
-    core = (*_beside(worn, (0.3 * rope.rise, rope.heights[-1]), half),
-            *_beside(worn, (0.3 * rope.rise, rope.heights[-1]), -half)[::-1])  # fmt: skip
-    pen.polygon(core, filled(core_colour(subject)))
+    pen.polygon(_core(worn), filled(core_colour(subject)))
     if subject.is_beaded:
         draw_cords(pen, subject, rope.geometry, worn.pose, (0.0, rope.heights[-1]))
     for one in found:
@@ -246,6 +235,14 @@ def _draw_rope(pen: Pen, worn: Worn) -> None:
             draw_seen(pen, subject, one, BARE_HALF * rope.rise)
         else:
             draw_grain(pen, subject, one, (rope.rise, rope.diameter))
+
+
+def _core(worn: Worn) -> tuple[Point, ...]:
+    """The outline of what shows between the beads."""
+    heights, half = worn.rope.geometry.heights, worn.rope.core(2)
+    along = np.linspace(0.3 * worn.rope.rise, heights[-1], max(STEPS, len(heights)))
+    wide = np.interp(along, (heights[:-1] + heights[1:]) / 2.0, half)
+    return (*_line(worn, along, wide), *_line(worn, along, -wide)[::-1])
 
 
 def _mark(pen: Pen, worn: Worn, one: Seen) -> None:
@@ -362,8 +359,8 @@ def _draw_cut(pen: Pen, worn: Worn, middle: Point, size: float) -> None:
     rope, zoom = worn.rope, size / worn.radius
     row = len(rope.design.rows) // 2
     pose = EndOn(turned_deg=rope.turned_deg, centre=middle, zoom=zoom)
-    core = rope.core_radius if rope.subject.is_beaded else worn.radius
-    pen.circle(middle, 0.8 * core * zoom, filled(core_colour(rope.subject)))
+    half = [zoom * float(np.median(rope.core(sense))) if rope.subject.is_beaded else 0.8 * size for sense in (1, 2)]
+    pen.ellipse(middle, (half[0], half[1]), filled(core_colour(rope.subject)))
     found = sorted(pose_beads(rope.geometry, pose, (row, row + 1)), key=lambda one: one.place.depth)
     for one in found:
         bead, key = rope.subject.bead(one.key), one.key
