@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from braidwright.app.shapes import BEAD_LEAN_DEG, estimated_geometry
+from braidwright.app.shapes import BEAD_LEANS, estimated_geometry
 from braidwright.app.sizes import materials_of, predict
 from braidwright.domain.chart import stations, surface_angle
 from braidwright.domain.design import Design
@@ -96,7 +96,7 @@ def test_holes_and_outward_directions_are_unit_and_square() -> None:
     assert np.linalg.norm(found.holes, axis=1) == pytest.approx(1.0)
     assert np.linalg.norm(found.outward, axis=1) == pytest.approx(1.0)
     assert np.einsum("ij,ij->i", found.holes, found.outward) == pytest.approx(0.0, abs=1e-12)
-    assert found.holes[:, 2] == pytest.approx(np.cos(np.radians(BEAD_LEAN_DEG)))
+    assert found.holes[:, 2] == pytest.approx(np.cos(np.radians(BEAD_LEANS[1][0])))
 
 
 def test_the_beads_of_a_stack_touch_along_their_cord_and_the_first_strung_lies_first() -> None:

@@ -13,6 +13,7 @@ from math import ceil
 
 import numpy as np
 
+from braidwright.domain.chart import stations
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry, reaches_of
 from braidwright.domain.materials import Materials
@@ -20,7 +21,7 @@ from braidwright.domain.prediction import Basis
 from braidwright.domain.walk import cycles, stitch_cords, walk
 from braidwright.physics.ways import Ways
 
-SPARE_ROWS = 4  # braided on beyond the ends of the leads, to be cut off there
+SPARE_ROWS = 2  # braided on beyond the ends of the leads and the next stitches there, to be cut off
 
 Stitch = tuple[int, int]  # row and stitch, from 0; rows of the lead-in are below 0
 
@@ -126,8 +127,12 @@ class _Work:
     ) -> None:
         self.design, self.materials, self.beaded, self.bare, self.from_bare = design, materials, beaded, bare, from_bare
         rows, bare_rise = len(design.rows), float(bare.heights[-1]) / bare.rows
-        self.first = -ceil(design.lead_in / bare_rise) - SPARE_ROWS
-        self.last = rows + ceil(design.lead_out / bare_rise) + SPARE_ROWS
+        # a cord makes its next stitch while it goes once round its cycle of places
+        spare = SPARE_ROWS + max(len(cycle) for cycle in cycles(walk(design.braid).permutation))
+        self.first = -ceil(design.lead_in / bare_rise) - spare
+        self.last = rows + ceil(design.lead_out / bare_rise) + spare
+        # half-way between the last stitches of a row and the first ones of the next, rows above where the row begins
+        self.shift = max(station.step for station in stations(design.braid)) / 2.0
         rises = [self._rise(row) for row in range(self.first, self.last)]
         edges = np.concatenate(([0.0], np.cumsum(rises)))
         self.edges = edges - edges[-self.first]
@@ -136,7 +141,7 @@ class _Work:
         self.made_by = stitch_cords(design.braid, self.last - self.first, self.first)
 
     def _rise(self, row: int) -> float:
-        lap, row = self.lap(row), row
+        lap = self.lap(row)
         within = row % lap.rows
         return float(lap.heights[within + 1] - lap.heights[within])
 
@@ -155,28 +160,30 @@ class _Work:
         return [(int(row) + self.first, int(at)) for row, at in np.argwhere(self.made_by == cord)]
 
     def way(self, stitch: Stitch, lap: Lap) -> FloatArray:
-        """The way of a lap from a stitch to its cord's next one, the middle row of the design unturned, mm of the lap."""
+        """The way from a stitch to its cord's next one in a lap, the middle row of the design unturned, mm."""
         (row, at), width = stitch, self.design.width
         over, within = divmod(row, lap.rows)
-        points = lap.ways.carried(lap.ways.stitches[within * width + at], over)
-        return self.turned(points, lap)
+        return self.turned(lap.ways.carried(lap.ways.stitches[within * width + at], over), lap)
 
     def turned(self, points: FloatArray, lap: Lap) -> FloatArray:
         """Points of a lap with the middle row of the design unturned."""
         back = (len(self.design.rows) - 1) / 2.0 / lap.rows
-        return lap.ways.carried(points, -back) + np.array((0.0, 0.0, back * lap.ways.rise_mm))
-
-    def lifted(self, rows: FloatArray) -> FloatArray:
-        """The heights of the rope at so many rows from its first one, mm."""
-        found: FloatArray = np.interp(rows, np.arange(self.first, self.last + 1), self.edges)
+        found: FloatArray = lap.ways.carried(points, -back) + np.array((0.0, 0.0, back * lap.ways.rise_mm))
         return found
 
+    def in_rows(self, points: FloatArray, lap: Lap) -> FloatArray:
+        """The same points of a lap with their heights in rows; from row to row between the stitches of both."""
+        height = points[:, 2] - self.shift * lap.heights[1]
+        over = np.floor(height / lap.ways.rise_mm)
+        within = np.interp(height - over * lap.ways.rise_mm, lap.heights, np.arange(lap.rows + 1))
+        return np.column_stack((points[:, :2], over * lap.rows + within + self.shift))
 
-def _in_rows(points: FloatArray, lap: Lap) -> FloatArray:
-    """The same points with their heights in rows."""
-    over = np.floor(points[:, 2] / lap.ways.rise_mm)
-    within = np.interp(points[:, 2] - over * lap.ways.rise_mm, lap.heights, np.arange(lap.rows + 1))
-    return np.column_stack((points[:, :2], over * lap.rows + within))
+    def lifted(self, rows: FloatArray) -> FloatArray:
+        """The heights of the rope at so many rows from its first one, mm; the way back from `in_rows`."""
+        found: FloatArray = float(self.heights[1]) * self.shift + np.interp(
+            rows - self.shift, np.arange(self.first, self.last + 1), self.edges
+        )
+        return found
 
 
 # --- the way of a cord ------------------------------------------------------------------------------------
@@ -202,9 +209,9 @@ def _woven(work: _Work, own: list[Stitch], cord: int, found: _Beads) -> FloatArr
 def _span(work: _Work, one: Stitch, other: Stitch) -> FloatArray:
     """The way of a cord between two stitches, from one lap to the other when they are made of two."""
     first, second = work.lap(one[0]), work.lap(other[0])
-    points = _in_rows(work.way(one, first), first)
+    points = work.in_rows(work.way(one, first), first)
     if second is not first:
-        beyond = _in_rows(work.way(one, second), second)
+        beyond = work.in_rows(work.way(one, second), second)
         count = 2 * max(len(points), len(beyond))
         share = np.linspace(0.0, 1.0, count)[:, None]
         over = share * share * (3.0 - 2.0 * share)
@@ -240,7 +247,8 @@ def _rod(work: _Work, before: Stitch, stitch: Stitch) -> FloatArray:
     line = np.concatenate((coming, work.way(stitch, lap)))
     arcs = _arcs(line) - _arcs(line)[len(coming)]
     inner = arcs[(np.abs(arcs) < long / 2.0 - 1e-6)]
-    return _along(line, arcs, np.array((-long / 2.0, *inner, long / 2.0))) - line[len(coming)]
+    rod: FloatArray = _along(line, arcs, np.array((-long / 2.0, *inner, long / 2.0))) - line[len(coming)]
+    return rod
 
 
 def _half(rod: FloatArray) -> float:
@@ -253,7 +261,8 @@ def _between(span: FloatArray, start: float, end: float) -> FloatArray:
     arcs = _arcs(span)
     if start + end == 0.0:
         return span[:-1]
-    return span[(arcs > start + 1e-6) & (arcs < arcs[-1] - end - 1e-6)]
+    kept: FloatArray = span[(arcs > start + 1e-6) & (arcs < arcs[-1] - end - 1e-6)]
+    return kept
 
 
 def _string(work: _Work, stitch: Stitch, rod: tuple[FloatArray, FloatArray], cord: int, found: _Beads) -> None:
@@ -299,10 +308,11 @@ def _idle(work: _Work, cord: int) -> FloatArray:
     lap, braid = work.beaded, work.design.braid
     busy = {place for cycle in cycles(walk(braid).permutation) for place in cycle if _makes_stitches(cycle, work)}
     places = [place for place in range(braid.cord_count) if place not in busy]
-    runs, place = [], cord
+    runs: list[FloatArray] = []
+    place = cord
     for over in range(ceil(len(work.design.rows) / lap.rows)):
         points = work.turned(lap.ways.carried(lap.ways.idle[places.index(place)], over), lap)
-        runs.append(_in_rows(points, lap)[:-1] if runs or over == 0 else points)
+        runs.append(work.in_rows(points, lap))
         for _ in range(lap.rows):
             place = walk(braid).permutation[place]
     line = np.concatenate(runs)
@@ -329,5 +339,3 @@ def _at_height(one: FloatArray, other: FloatArray, height: float) -> FloatArray:
     share = (height - one[2]) / (other[2] - one[2])
     point: FloatArray = one + share * (other - one)
     return point
-
-

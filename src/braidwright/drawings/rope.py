@@ -1,24 +1,25 @@
 """rope: the finished rope lying along the page, first braided end at the left, drawn from its geometry."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import floor
 
 import numpy as np
 
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.tray import BARE
-from braidwright.drawings.bare_stitches import BareStitches, bare_stitches
+from braidwright.drawings.bare_stitches import BareStitch, bare_stitches
 from braidwright.drawings.pen import Pen
-from braidwright.drawings.posing import Seen, Straight, frame, pose_bare, pose_beads
-from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen
+from braidwright.drawings.posing import Pose, Seen, Straight, frame, pose_beads
+from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_seen
 from braidwright.drawings.sheet import Subject
-from braidwright.drawings.style import darker, filled, mixed
+from braidwright.drawings.style import filled
+from braidwright.drawings.tubes import Piece, draw_piece, pieces
 
 CORE_SHARE = 0.86  # of the way from the axis to the holes is dark between the beads; from the pictures
+REACHES_ROWS = 2  # the cord of a bare stitch lies open over no more rows before and after its own
 USUAL = 0.95  # of all beads lie no farther out than the usual ones
-BARE_HALF = 0.62  # half the length of a bare stitch among beads, in rows; from the pictures, not measured
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -47,7 +48,7 @@ class Rope:
         return self.subject.design
 
     @cached_property
-    def bare(self) -> BareStitches:
+    def bare(self) -> tuple[BareStitch, ...]:
         """The stitches without a bead."""
         return bare_stitches(self.design, self.geometry)
 
@@ -134,28 +135,62 @@ class Stretch:
 
 
 def seen(stretch: Stretch) -> tuple[Seen, ...]:
-    """Every bead and every bare stitch of a stretch, farthest first."""
-    rope, rows = stretch.rope, (stretch.first, stretch.last)
-    found = [*pose_beads(rope.geometry, stretch.pose, rows), *pose_bare(rope.bare, stretch.pose, rows)]
+    """Every bead of a stretch, farthest first."""
+    found = pose_beads(stretch.rope.geometry, stretch.pose, (stretch.first, stretch.last))
     return tuple(sorted(found, key=lambda one: one.place.depth))
 
 
 def draw_stretch(pen: Pen, stretch: Stretch) -> None:
     """Draw a stretch of rope: what lies behind, the core, what lies before."""
-    rope = stretch.rope
-    if not rope.subject.is_beaded:
-        _draw_plaited(pen, stretch)
-        return
-    stitches = seen(stretch)
-    for one in stitches:
+    rope, beads = stretch.rope, seen(stretch)
+    for one in beads:
         if one.place.depth < 0:
-            draw_seen(pen, rope.subject, one, BARE_HALF * rope.rise)
+            draw_seen(pen, rope.subject, one)
     _draw_core(pen, stretch)
-    span = (rope.heights[stretch.first] + 0.4 * rope.rise, rope.heights[stretch.last])
-    draw_cords(pen, rope.subject, rope.geometry, stretch.pose, span)
-    for one in stitches:
-        if one.place.depth >= 0:
-            draw_seen(pen, rope.subject, one, BARE_HALF * rope.rise)
+    if rope.subject.is_beaded:
+        span = (rope.heights[stretch.first] + 0.4 * rope.rise, rope.heights[stretch.last])
+        draw_cords(pen, rope.subject, rope.geometry, stretch.pose, span)
+    draw_near(pen, rope, stretch.pose, beads, (stretch.first, stretch.last))
+
+
+def draw_near(pen: Pen, rope: Rope, pose: Pose, beads: Iterable[Seen], rows: tuple[int, int]) -> None:
+    """What lies before the core, farthest first: beads and open cord.
+
+    Args:
+        pen: Drawn onto.
+        rope: The rope.
+        pose: How it lies.
+        beads: Its beads; those behind are left out.
+        rows: The first row and the row after the last one.
+    """
+    near: list[Seen | Piece] = [one for one in beads if one.place.depth >= 0]
+    near += _open_cord(rope, pose, rows)
+    for one in sorted(near, key=lambda each: each.place.depth if isinstance(each, Seen) else each.depth):
+        if isinstance(one, Seen):
+            draw_seen(pen, rope.subject, one)
+        else:
+            draw_piece(pen, rope.subject, one, pose.zoom)
+
+
+def _open_cord(rope: Rope, pose: Pose, rows: tuple[int, int]) -> Iterator[Piece]:
+    """The cord that lies open in some rows; of a rope of cord only, cut straight where they begin and end."""
+    cord_mm = rope.subject.cord_mm
+    if not rope.subject.is_beaded:
+        # the cord of a stitch reaches into the rows before and after
+        bare = [one for one in rope.bare if rows[0] - REACHES_ROWS <= one.row < rows[1] + REACHES_ROWS]
+        yield from pieces(bare, pose, cord_mm, deepest=-0.2 * rope.diameter, span=_plain_span(rope, rows))
+        return
+    bare = [one for one in rope.bare if rows[0] <= one.row < rows[1]]
+    facing = pose.points(np.array([one.line[one.middle] for one in bare]).reshape(-1, 3))[:, 2] >= 0
+    near = [one for one, is_facing in zip(bare, facing, strict=True) if is_facing]  # beads hide what lies behind
+    yield from pieces(near, pose, cord_mm, deepest=0.0)
+
+
+def _plain_span(rope: Rope, rows: tuple[int, int]) -> tuple[float, float]:
+    """The heights between which some rows of cord only are drawn: at the ends of the rope, into the end caps."""
+    low, high = rope.heights[rows[0]], rope.heights[rows[1]]
+    first, last = rows[0] == 0, rows[1] == len(rope.design.rows)
+    return low - (0.8 * rope.rise if first else 0.0), high + (0.8 * rope.rise if last else 0.0)
 
 
 def _draw_core(pen: Pen, stretch: Stretch) -> None:
@@ -163,25 +198,14 @@ def _draw_core(pen: Pen, stretch: Stretch) -> None:
     rope = stretch.rope
     heights = rope.geometry.heights[stretch.first : stretch.last + 1].copy()
     half = np.interp(heights, (rope.geometry.heights[:-1] + rope.geometry.heights[1:]) / 2.0, rope.core(1))
-    heights[0] += 0.5 * rope.rise
-    heights[-1] -= 0.1 * rope.rise
+    if rope.subject.is_beaded:
+        heights[0] += 0.5 * rope.rise
+        heights[-1] -= 0.1 * rope.rise
+    else:
+        heights[0], heights[-1] = _plain_span(rope, (stretch.first, stretch.last))
     edge = [(stretch.along(z), stretch.zoom * wide) for z, wide in zip(heights.tolist(), half.tolist(), strict=True)]
     outline = [(x, stretch.axis - y) for x, y in edge] + [(x, stretch.axis + y) for x, y in edge[::-1]]
     pen.polygon(tuple(outline), filled(core_colour(rope.subject)))
-
-
-def _draw_plaited(pen: Pen, stretch: Stretch) -> None:
-    """A rope of cord only: every stitch a plump leaning grain of its cord, tucked under the next."""
-    rope = stretch.rope
-    half = stretch.zoom * rope.diameter * 0.42
-    colour = darker(mixed(rope.design.cords.colour(0), "#3a2f2a", 0.35), 0.4)
-    top, foot = stretch.axis - half, stretch.axis + half
-    left, right = stretch.left + 0.5 * rope.rise * stretch.zoom, stretch.right
-    pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), filled(colour))
-    layer = 0.2 * rope.diameter
-    for one in sorted(seen(stretch), key=lambda each: (floor(each.place.depth / layer), each.place.at[0])):
-        if one.place.depth > -layer:
-            draw_grain(pen, rope.subject, one, (rope.rise, rope.diameter))
 
 
 def description(rope: Rope, side: str) -> str:

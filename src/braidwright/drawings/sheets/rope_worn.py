@@ -16,10 +16,10 @@ from braidwright.domain.geometry import FloatArray
 from braidwright.domain.units import print_both
 from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
 from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
-from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_bare, pose_beads, ring_of
-from braidwright.drawings.rope import BARE_HALF, Rope, rope_of
+from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_beads, ring_of
+from braidwright.drawings.rope import Rope, draw_near, rope_of
 from braidwright.drawings.rope_ends import CAP_MM, METAL, NECK_MM, neck_diameter
-from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen
+from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_seen
 from braidwright.drawings.sheet import Look, Sheet, Subject
 from braidwright.drawings.style import (
     ACCENT,
@@ -30,6 +30,7 @@ from braidwright.drawings.style import (
     SOFT_INK,
     darker,
     drawn,
+    edge_of,
     filled,
     lighter,
     type_,
@@ -220,21 +221,14 @@ def _line(worn: Worn, along: FloatArray, out: FloatArray) -> list[Point]:
 
 def _draw_rope(pen: Pen, worn: Worn) -> None:
     rope, subject, rows = worn.rope, worn.rope.subject, (0, len(worn.rope.design.rows))
-    found = [*pose_beads(rope.geometry, worn.pose, rows), *pose_bare(rope.bare, worn.pose, rows)]
-    found.sort(key=lambda one: one.place.depth)
-    for one in found:
-        if one.place.depth < 0 and subject.is_beaded:
-            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
+    beads = sorted(pose_beads(rope.geometry, worn.pose, rows), key=lambda one: one.place.depth)
+    for one in beads:
+        if one.place.depth < 0:
+            draw_seen(pen, subject, one)
     pen.polygon(_core(worn), filled(core_colour(subject)))
     if subject.is_beaded:
         draw_cords(pen, subject, rope.geometry, worn.pose, (0.0, rope.heights[-1]))
-    for one in found:
-        if one.place.depth < 0:
-            continue
-        if subject.is_beaded:
-            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
-        else:
-            draw_grain(pen, subject, one, (rope.rise, rope.diameter))
+    draw_near(pen, rope, worn.pose, beads, rows)
 
 
 def _core(worn: Worn) -> tuple[Point, ...]:
@@ -269,7 +263,7 @@ def _draw_ends(pen: Pen, worn: Worn, *, is_neck: bool) -> None:
     for edge, sign in ((0.0, -1.0), (rope.heights[-1], 1.0)):
         mouth, back = edge + sign * neck, edge + sign * (neck + cap)
         if is_neck:
-            colour = darker(rope.design.cords.colour(0), 0.25)
+            colour = darker(rope.design.cords.colour(0), 0.25) if rope.subject.is_beaded else core_colour(rope.subject)
             pen.polygon(_bar(worn, (edge - sign * 1.2, mouth + sign), half), filled(colour))
         else:
             shoulder = edge + sign * (neck + 0.75 * cap)
@@ -355,17 +349,30 @@ def _draw_section(pen: Pen, worn: Worn) -> None:
 
 
 def _draw_cut(pen: Pen, worn: Worn, middle: Point, size: float) -> None:
-    """The beads of the middle row seen along the rope, or the round of a rope of cord only."""
+    """The beads of the middle row seen along the rope, or the cords of a rope of cord only."""
     rope, zoom = worn.rope, size / worn.radius
     row = len(rope.design.rows) // 2
     pose = EndOn(turned_deg=rope.turned_deg, centre=middle, zoom=zoom)
     half = [zoom * float(np.median(rope.core(sense))) if rope.subject.is_beaded else 0.8 * size for sense in (1, 2)]
     pen.ellipse(middle, (half[0], half[1]), filled(core_colour(rope.subject)))
+    if not rope.subject.is_beaded:
+        _draw_cut_cords(pen, rope, pose, (rope.heights[row] + rope.heights[row + 1]) / 2.0)
     found = sorted(pose_beads(rope.geometry, pose, (row, row + 1)), key=lambda one: one.place.depth)
     for one in found:
         bead, key = rope.subject.bead(one.key), one.key
         if bead is not None:
             draw_bead(pen, bead, (rope.subject.colour(key), rope.subject.finish(key)), one.place)
+
+
+def _draw_cut_cords(pen: Pen, rope: Rope, pose: EndOn, height: float) -> None:
+    """Every cord where it passes a height."""
+    for cord, curve in enumerate(rope.geometry.cords):
+        at = int(np.flatnonzero(curve[:, 2] <= height)[-1])
+        share = (height - curve[at, 2]) / (curve[at + 1, 2] - curve[at, 2])
+        x, y, _ = pose.points((curve[at] + share * (curve[at + 1] - curve[at]))[None])[0].tolist()
+        colour = rope.design.cords.colour(cord)
+        paint = Paint(fill=colour, edge=edge_of(colour), width=0.15)
+        pen.circle((x, y), pose.zoom * rope.subject.cord_mm / 2.0, paint)
 
 
 SHEET = Sheet(name="rope-worn", title="The bracelet as worn", draw=draw)
