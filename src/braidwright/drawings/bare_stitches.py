@@ -61,8 +61,7 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
     heights = geometry.heights[own[:, 0]] + (0.5 + steps[own[:, 1]]) * rises
     climb, away = np.maximum.accumulate(curve[:, 2]), np.hypot(curve[:, 0], curve[:, 1])
     middles = [
-        _farthest(away, np.searchsorted(climb, (height - WINDOW * rise, height + WINDOW * rise)))
-        for height, rise in zip(heights, rises, strict=True)
+        _farthest(away, climb, float(height), WINDOW * float(rise)) for height, rise in zip(heights, rises, strict=True)
     ]
     if not middles:
         return ()
@@ -82,9 +81,19 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
     )
 
 
-def _farthest(away: FloatArray, span: IntArray) -> int:
-    """The middle of the part of a cord that lies on the outside, within a span of its points."""
-    low = min(int(span[0]), len(away) - 1)
-    part = away[low : max(low + 1, int(span[1]))]
-    far = np.flatnonzero(part >= OUTSIDE * part.max())
-    return low + (int(far[0]) + int(far[-1])) // 2
+def _farthest(away: FloatArray, climb: FloatArray, height: float, window: float) -> int:
+    """The middle of the part of a cord that lies on the outside near a height, of several the nearest.
+
+    Args:
+        away: How far from the axis its points are, mm.
+        climb: How high it has come by each of them, mm.
+        height: Where the stitch is expected, mm.
+        window: How far up and down from there it may be, mm.
+    """
+    low, high = np.searchsorted(climb, (height - window, height + window)).tolist()
+    low = min(low, len(away) - 1)
+    part = away[low : max(low + 1, high)]
+    far = low + np.flatnonzero(part >= OUTSIDE * part.max())
+    runs = np.split(far, np.flatnonzero(np.diff(far) > 1) + 1)
+    middles = [(int(run[0]) + int(run[-1])) // 2 for run in runs]
+    return min(middles, key=lambda at: abs(float(climb[at]) - height))

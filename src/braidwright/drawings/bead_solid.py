@@ -116,8 +116,7 @@ def draw_bead(pen: Pen, bead: Bead, look: tuple[str, str], place: Place, of: str
         of: The stitch it belongs to.
     """
     colour, finish = look
-    width = max(0.05, 0.045 * place.zoom)
-    paint = Paint(fill=fill_of(colour, finish), edge=edge_of(colour), width=width, is_round=False)
+    paint = Paint(fill=fill_of(colour, finish), edge=edge_of(colour), width=max(0.05, 0.045 * place.zoom))
     if bead.shape in REACHES:
         hull = _reaching(bead, place)
         pen.polygon(hull, paint, of)

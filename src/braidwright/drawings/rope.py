@@ -178,12 +178,13 @@ def _open_cord(rope: Rope, pose: Pose, rows: tuple[int, int]) -> Iterator[Piece]
     if not rope.subject.is_beaded:
         # the cord of a stitch reaches into the rows before and after
         bare = [one for one in rope.bare if rows[0] - REACHES_ROWS <= one.row < rows[1] + REACHES_ROWS]
-        yield from pieces(bare, pose, cord_mm, deepest=-0.2 * rope.diameter, span=_plain_span(rope, rows))
+        yield from pieces(bare, pose, cord_mm, deepest=-cord_mm, span=_plain_span(rope, rows))
         return
     bare = [one for one in rope.bare if rows[0] <= one.row < rows[1]]
     facing = pose.points(np.array([one.line[one.middle] for one in bare]).reshape(-1, 3))[:, 2] >= 0
     near = [one for one, is_facing in zip(bare, facing, strict=True) if is_facing]  # beads hide what lies behind
-    yield from pieces(near, pose, cord_mm, deepest=0.0)
+    span = (rope.heights[rows[0]], rope.heights[rows[1]] + 0.4 * rope.rise)  # the last stitches lie that far up
+    yield from pieces(near, pose, cord_mm, deepest=0.0, span=span)
 
 
 def _plain_span(rope: Rope, rows: tuple[int, int]) -> tuple[float, float]:

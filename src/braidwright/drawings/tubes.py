@@ -14,7 +14,7 @@ from braidwright.drawings.posing import Pose
 from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import edge_of, lighter, mixed
 
-PIECE = 1.3  # about how long a piece is, in cord diameters
+PIECE = 1.5  # about how long a piece is, in cord diameters
 CORNERS = 4  # of a piece
 LAP = 0.12  # the colour of a piece reaches so far over its neighbours, in cord diameters, or the joint would show
 BODY, LIGHT = 0.86, 0.34  # width of the colour and of the light on it, in cord diameters
