@@ -10,6 +10,7 @@ export PYTHON
 # What is installed, and from which lock: a stamp is redone when its lock or the settings change.
 FOR_RUN := $(VENV)/.ready-to-run
 FOR_DEV := $(VENV)/.ready-to-test
+FOR_MODELS := tools/validator/node_modules/.ready
 
 .DEFAULT_GOAL := help
 .PHONY: help run test check fix format lint types imports bench search lock clean
@@ -22,7 +23,7 @@ run: $(FOR_RUN) ## set everything up and publish the demo design into out/
 	@$(BIN)/braidwright publish $(DEMO) -o $(PACK)
 	@echo "The pattern pack is in $(CURDIR)/$(PACK)"
 
-test: $(FOR_DEV) ## set everything up and run every test
+test: $(FOR_DEV) $(FOR_MODELS) ## set everything up and run every test
 	$(PYTEST)
 
 check: format lint types imports test ## what a change must pass: format, lint, types, import directions, tests
@@ -47,18 +48,19 @@ bench: $(FOR_DEV) ## measure the speeds promised in docs/benchmarks.md
 	$(BIN)/python tools/bench.py
 	$(BIN)/python tools/bench_solver.py
 
-search: $(FOR_DEV) ## run the property tests on many more, and fresh, examples
+search: $(FOR_DEV) $(FOR_MODELS) ## run the property tests on many more, and fresh, examples
 	$(PYTEST) --hypothesis-profile=search
 
 lock: $(FOR_DEV) ## work out the locks again (UPGRADE=--upgrade takes newer versions)
 	$(BIN)/uv pip compile $(LOCKING) --extra dev -o requirements.lock
 	$(BIN)/uv pip compile $(LOCKING) --extra build -c requirements.lock -o requirements-run.lock
+	cd tools/validator && NODE_USE_SYSTEM_CA=1 ../../$(BIN)/npm install --package-lock-only --ignore-scripts --no-audit --no-fund
 
 LOCKING = --quiet --universal --generate-hashes --python-version 3.11 --no-emit-index-url \
 	--custom-compile-command "make lock" $(UPGRADE) pyproject.toml
 
 clean: ## remove what make made
-	rm -rf $(VENV) out dist build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
+	rm -rf $(VENV) tools/validator/node_modules out dist build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
 
 $(FOR_RUN): requirements-run.lock pyproject.toml tools/setup.sh
 	@tools/setup.sh requirements-run.lock
@@ -68,3 +70,8 @@ $(FOR_RUN): requirements-run.lock pyproject.toml tools/setup.sh
 $(FOR_DEV): requirements.lock pyproject.toml tools/setup.sh
 	@tools/setup.sh requirements.lock
 	@touch $(FOR_RUN) $@
+
+# Tests only: node and npm are in the lock for development, and `make run` needs neither.
+$(FOR_MODELS): tools/validator/package-lock.json tools/validator/setup.sh | $(FOR_DEV)
+	@tools/validator/setup.sh
+	@touch $@

@@ -89,7 +89,12 @@ def test_pure_core_lists_every_dependency() -> None:
     names = (re.match(r"[A-Za-z0-9._-]+", wish) for wish in SETTINGS["project"]["dependencies"])
     dependencies = {name.group().replace("-", "_").lower() for name in names if name}
     assert dependencies - {"numba", "numpy"} <= set(CONTRACTS["pure-core"]["forbidden_modules"])
-    assert set(CONTRACTS["numba-at-home"]["source_modules"]) >= {"braidwright.domain", "braidwright.catalogue"}
+    assert set(CONTRACTS["numba-at-home"]["source_modules"]) >= {
+        "braidwright.domain",
+        "braidwright.catalogue",
+        "braidwright.store",
+    }
+    assert set(CONTRACTS["disk-at-home"]["source_modules"]) >= {"braidwright.app", "braidwright.cli"}
 
 
 def families() -> list[str]:

@@ -16,6 +16,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 
@@ -29,17 +30,21 @@ from braidwright.domain.document import read_design
 from braidwright.domain.paint import paint
 from braidwright.domain.strings import deal, rows_of, strings_of
 from braidwright.drawings.meshes.model import rope_model
+from braidwright.drawings.pens.svg import render
+from braidwright.drawings.sheet import Look, Subject
+from braidwright.drawings.sheets import SHEETS
 
 ROOT = Path(__file__).resolve().parent.parent
 
 
 @dataclass(frozen=True)
 class Figure:
-    """One measured speed: what, how long it took, what was promised (seconds; None for a yardstick)."""
+    """One thing measured: what, how much, what was promised (None for a yardstick); seconds, or bytes for a size."""
 
     what: str
-    seconds: float
+    measured: float
     promised: float | None
+    unit: Literal["s", "bytes"] = "s"
 
 
 def best(work: Callable[[], object], runs: int) -> float:
@@ -96,6 +101,18 @@ def helped() -> Figure:
     return Figure("braidwright --help, a new process", best(work, 7), 0.4)
 
 
+def kept() -> Figure:
+    """The size of a rope that was solved before, a whole new process: the compiler is loaded, nothing is solved."""
+    braidwright = shutil.which("braidwright", path=str(Path(sys.executable).parent))
+    assert braidwright is not None
+    with tempfile.TemporaryDirectory() as folder:
+        command = [braidwright, "size", str(ROOT / "designs" / "two-becks.json"), "--solve"]
+        places = os.environ | {"BRAIDWRIGHT_CACHE": folder}
+        work = lambda: subprocess.run(command, check=True, capture_output=True, env=places)  # noqa: E731
+        work()
+        return Figure("braidwright size --solve of a rope solved before, a new process", best(work, 5), None)
+
+
 def packed() -> list[Figure]:
     """The whole pattern pack, a whole new process, for every demo."""
     braidwright = shutil.which("braidwright", path=str(Path(sys.executable).parent))
@@ -109,16 +126,35 @@ def packed() -> list[Figure]:
     return figures
 
 
-def modelled(design: Design) -> Figure:
+def of_340(design: Design) -> Subject:
+    """A bracelet of 340 beads that repeats nothing, three colours and finishes mixed, its shape being known."""
+    random = np.random.default_rng(1)
+    keys = [entry.key for entry in design.tray.beads]
+    rows = tuple("".join(keys[kind] for kind in row) for row in random.integers(0, len(keys), (85, 4)))
+    return subject_of(work_out(replace(design, rows=rows, motifs=()), standard()))
+
+
+def modelled(subject: Subject) -> list[Figure]:
     """The 3D model of a bracelet, its shape being known."""
-    subject = subject_of(work_out(design, standard()))
     geometry = subject.geometry
     assert geometry is not None
-    return Figure(
-        f"the 3D model of a bracelet of {len(geometry.keys)} beads",
-        best(lambda: rope_model(subject, geometry), 10),
-        0.05,
-    )
+    what = f"the 3D model of a bracelet of {len(geometry.keys)} beads"
+    return [
+        Figure(what, best(lambda: rope_model(subject, geometry), 10), 0.05),
+        Figure(f"{what}, its size", len(rope_model(subject, geometry)), None, "bytes"),
+    ]
+
+
+def pictured(subject: Subject) -> list[Figure]:
+    """The vector pictures of a bracelet, from its shape to the text of the file, with everything on the sheet."""
+    assert subject.geometry is not None
+    figures = []
+    for name in ("rope-front", "rope-back", "rope-whole", "rope-worn"):
+        draw = lambda name=name: [render(drawing) for drawing in SHEETS[name].draw(subject, Look())]  # noqa: E731
+        what = f"the vector picture {name} of {len(subject.geometry.keys)} beads"
+        size = sum(len(text.encode()) for text in draw())
+        figures += [Figure(what, best(draw, 5), 0.1), Figure(f"{what}, its size", size, 300_000, "bytes")]
+    return figures
 
 
 def yardstick() -> Figure:
@@ -144,15 +180,17 @@ def table(figures: list[Figure]) -> str:
     """The figures as a Markdown table."""
     lines = ["| what | measured | promised | |", "|---|---:|---:|---|"]
     for figure in figures:
-        promised = "" if figure.promised is None else shown(figure.promised)
-        verdict = "" if figure.promised is None else "kept" if figure.seconds <= figure.promised else "**not kept**"
-        lines.append(f"| {figure.what} | {shown(figure.seconds)} | {promised} | {verdict} |")
+        promised = "" if figure.promised is None else shown(figure.promised, figure.unit)
+        verdict = "" if figure.promised is None else "kept" if figure.measured <= figure.promised else "**not kept**"
+        lines.append(f"| {figure.what} | {shown(figure.measured, figure.unit)} | {promised} | {verdict} |")
     return "\n".join(lines)
 
 
-def shown(seconds: float) -> str:
-    """Seconds or milliseconds, three figures."""
-    return f"{seconds:.2f} s" if seconds >= 0.4 else f"{seconds * 1000:.3g} ms"
+def shown(value: float, unit: str) -> str:
+    """Seconds, milliseconds or kilobytes, three figures."""
+    if unit == "bytes":
+        return f"{value / 1000:.0f} kB"
+    return f"{value:.2f} s" if value >= 0.4 else f"{value * 1000:.3g} ms"
 
 
 def main() -> None:
@@ -162,7 +200,10 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print JSON instead of a table")
     wishes = parser.parse_args()
     design = demo()
-    figures = [yardstick(), million(design), one_stitch(design), modelled(design), helped(), *packed()]
+    rope = of_340(design)
+    figures = [
+        yardstick(), million(design), one_stitch(design), *pictured(rope), *modelled(rope), helped(), kept(), *packed()
+    ]  # fmt: skip
     if wishes.json:
         print(json.dumps([figure.__dict__ for figure in figures], indent=2))
         return

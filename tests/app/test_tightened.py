@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 
 from braidwright.app import tightened
+from braidwright.app.keeping import STOPPED, Keeper, Watch
+from braidwright.app.kept_shapes import ROUND_BRAIDS
 from braidwright.app.ports import Predictor
 from braidwright.app.quick import NOT_KNOWN, Quick
 from braidwright.app.sizes import disk_drift, materials_of, predict, size
@@ -13,6 +15,7 @@ from braidwright.domain.braid import Braid, mirrored
 from braidwright.domain.design import CordChoice, Design
 from braidwright.domain.prediction import Prediction, Spread
 from braidwright.physics.round_braid import RoundBraid, Shape, settle
+from braidwright.store.solved import SolvedStore
 from rope import SHELF, kongoh, maru_yotsu, rope
 
 FULL = ("aaaa",) * 72
@@ -106,9 +109,20 @@ def test_a_shape_that_does_not_settle_leaves_the_estimate_and_says_so(monkeypatc
     design = rope(FULL)
     shape = settle(RoundBraid(columns=4, cord_mm=1.0, bead=None, drift_deg=11.25), most_steps=3)
     assert not shape.outcome.is_settled
-    monkeypatch.setattr(tightened, "_settled", lambda _: shape)
+    monkeypatch.setattr(tightened, "SHAPES", Keeper(ROUND_BRAIDS, lambda *_: shape, SolvedStore(None)))
     found = solved(design)
     assert found == replace(quick(design), notes=(*quick(design).notes, shape.outcome.sentence))
+
+
+@pytest.mark.parametrize("reached", [0.0, 0.1])
+def test_a_stopped_solve_leaves_the_estimate_and_says_so(reached: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Before it began, and on its way; afterwards the same design is solved as if nothing had been."""
+    monkeypatch.setattr(tightened, "SHAPES", Keeper(ROUND_BRAIDS, settle, SolvedStore(None)))
+    design = rope(FULL)
+    stopped = predict(design, SHELF, Solved(watch=lambda share: share < reached))
+    assert stopped == replace(quick(design), notes=(*quick(design).notes, STOPPED.sentence))
+    assert stopped.basis == "estimated"
+    assert solved(design).basis == "solved"
 
 
 def test_an_impossible_drift_leaves_the_estimate_and_says_so() -> None:
@@ -122,16 +136,14 @@ def test_an_impossible_drift_leaves_the_estimate_and_says_so() -> None:
 def test_the_same_braid_is_solved_once(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[object] = []
 
-    def counted(braid: RoundBraid) -> Shape:
+    def counted(braid: RoundBraid, watch: Watch | None) -> Shape:
         asked.append(braid)
-        return settle(braid, most_steps=50)
+        return settle(braid, watch, most_steps=50)
 
-    monkeypatch.setattr(tightened, "settle", counted)
-    tightened._settled.cache_clear()
+    monkeypatch.setattr(tightened, "SHAPES", Keeper(ROUND_BRAIDS, counted, SolvedStore(None)))
     first = solved(rope(FULL))
     assert solved(rope(("aaaa",) * 20)) == first
     assert len(asked) == 2  # with beads, and bare for the leads
-    tightened._settled.cache_clear()
 
 
 def test_sizes_take_it_as_they_take_the_quick_formula() -> None:

@@ -8,7 +8,7 @@ from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.cord import EndCap
 from braidwright.domain.design import Design, Findings
 from braidwright.domain.errors import RequestError
-from braidwright.domain.fit import DEFAULT_EASE, Fit
+from braidwright.domain.fit import DEFAULT_EASE, Fit, ease_mm, neckline_mm
 from braidwright.domain.resize import resize
 from braidwright.domain.size import Size
 from braidwright.domain.units import parse_length
@@ -53,16 +53,20 @@ class Resized:
 
 
 def check_wish(wish: LengthWish) -> None:
-    """Refuse no wish and two wishes.
+    """Refuse what could not be met by any design, before its size is worked out.
 
     Raises:
-        RequestError: Not exactly one of rows, length, wrist and neckline.
+        RequestError: Not exactly one of rows, length, wrist and neckline, or an ease or a neckline that is none.
     """
     names = {"rows": wish.rows, "length": wish.length_mm, "wrist": wish.wrist_mm, "neckline": wish.neckline}
     given = [name for name, value in names.items() if value is not None]
     if len(given) != 1:
         what = "Nothing says how long the piece is to be" if not given else f"Both {given[0]} and {given[1]} are given"
         raise RequestError(f"{what}; give one of rows, length, wrist or neckline.")
+    if wish.wrist_mm is not None:
+        ease_mm(wish.ease)
+    if wish.neckline is not None:
+        _check_neckline(wish.neckline)
 
 
 def resized(design: Design, catalogue: Catalogue, wish: LengthWish) -> Resized:
@@ -108,6 +112,18 @@ def _fit(design: Design, measured: Size, cap: EndCap | None, wish: LengthWish) -
     if wish.wrist_mm is not None:
         return fit_wrist(design, measured, cap, wish.wrist_mm, wish.ease)
     neckline = wish.neckline or ""
-    if neckline.strip()[:1].isdigit():
+    if _is_length(neckline):
         return fit_length(design, measured, cap, parse_length(neckline, "neckline"))
     return fit_neckline(design, measured, cap, neckline)
+
+
+def _check_neckline(neckline: str) -> None:
+    if _is_length(neckline):
+        parse_length(neckline, "neckline")
+    else:
+        neckline_mm(neckline)
+
+
+def _is_length(neckline: str) -> bool:
+    """Whether a neckline is told as a finished length and not by its name."""
+    return neckline.strip()[:1].isdigit()

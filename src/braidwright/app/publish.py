@@ -21,6 +21,7 @@ from braidwright.drawings.pattern import PAPERS, HandKind, HandPart, Page, Paper
 
 OtherHand = Literal["mirror", "same-picture", "none"]
 Progress = Callable[[str, float], None]
+Watch = Callable[[float], bool]
 MOST_STITCHES = 100_000  # some 58 m of beaded rope of eight cords; a pattern of more fills a bookcase
 README = "README.txt"
 FIRST = ("pdf", "txt")  # what a reader begins with
@@ -89,7 +90,14 @@ def _check(what: str, value: str, known: tuple[str, ...]) -> None:
         raise RequestError(f"The {what} {value!r} is not known; use one of {', '.join(known)}.")
 
 
-def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, progress: Progress | None = None) -> Pack:
+def publish(
+    design: Design,
+    catalogue: Stock,
+    wishes: Wishes | None = None,
+    *,
+    progress: Progress | None = None,
+    watch: Watch | None = None,
+) -> Pack:
     """Everything published for one design.
 
     Args:
@@ -97,6 +105,7 @@ def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, prog
         catalogue: Where its beads, cords, end caps and braid are looked up.
         wishes: How it is wanted.
         progress: Told what is being done and the share that is done, 0 to 1.
+        watch: Told how far each solve is, 0 to 1; answers whether to go on. What was stopped stays estimated.
 
     Raises:
         CatalogueError: A name the catalogue does not know.
@@ -106,7 +115,7 @@ def publish(design: Design, catalogue: Stock, wishes: Wishes | None = None, prog
     _check_length(design)
     tell = progress or _silent
     tell("Measuring the design", 0.0)
-    pattern, warnings = gather(design, catalogue, wanted, predictor_for(solve=wanted.solve))
+    pattern, warnings = gather(design, catalogue, wanted, predictor_for(solve=wanted.solve, watch=watch))
     names = wanted.formats or format_names()
     whole = sum(FORMATS[name].weight for name in names)
     files: list[File] = []

@@ -126,6 +126,7 @@ class _Work:
         self, *, design: Design, materials: Materials, beaded: Lap, bare: Lap, from_bare: frozenset[int]
     ) -> None:
         self.design, self.materials, self.beaded, self.bare, self.from_bare = design, materials, beaded, bare, from_bare
+        self.found: dict[tuple[Stitch, bool], FloatArray] = {}  # ways, each of which is asked for a few times
         rows, bare_rise = len(design.rows), float(bare.heights[-1]) / bare.rows
         # a cord makes its next stitch while it goes once round its cycle of places
         spare = SPARE_ROWS + max(len(cycle) for cycle in cycles(walk(design.braid).permutation))
@@ -161,9 +162,12 @@ class _Work:
 
     def way(self, stitch: Stitch, lap: Lap) -> FloatArray:
         """The way from a stitch to its cord's next one in a lap, the middle row of the design unturned, mm."""
-        (row, at), width = stitch, self.design.width
-        over, within = divmod(row, lap.rows)
-        return self.turned(lap.ways.carried(lap.ways.stitches[within * width + at], over), lap)
+        key = (stitch, lap is self.beaded)
+        if key not in self.found:
+            (row, at), width = stitch, self.design.width
+            over, within = divmod(row, lap.rows)
+            self.found[key] = self.turned(lap.ways.carried(lap.ways.stitches[within * width + at], over), lap)
+        return self.found[key]
 
     def turned(self, points: FloatArray, lap: Lap) -> FloatArray:
         """Points of a lap with the middle row of the design unturned."""

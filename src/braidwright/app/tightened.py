@@ -1,10 +1,12 @@
 """The tightened predictor: the solver where it holds, and the quick predictor everywhere else."""
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
+from braidwright.app.keeping import Keeper, Watch
+from braidwright.app.kept_shapes import ROUND_BRAIDS
 from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
 from braidwright.app.shapes import estimated_geometry
+from braidwright.app.solvable import why_not_threaded
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.geometry import Geometry
@@ -18,15 +20,30 @@ from braidwright.physics.solids import BeadSolid
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """Predicts kongoh gumi with one size of bead at every stitch, or of bare cord, from its solved shape."""
+    """Predicts kongoh gumi with one size of bead at every stitch, or of bare cord, from its solved shape.
+
+    Attributes:
+        watch: Told what share of a solve is done, 0 when it begins and 1 when it ends; answers whether to go on. What
+            was stopped stays estimated, and says so.
+    """
+
+    watch: Watch | None = None
 
     def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
         """The measures of each row; see `Predictor`."""
         quick = Quick().predict(design, materials, drift_deg)
+        reason = why_not_threaded(design, materials)
+        if reason is not None:
+            return replace(quick, notes=(*quick.notes, reason))
         kongoh = kongoh_of(design.braid)
         if kongoh is None:
             return quick
-        asked = _Asked(kongoh=kongoh, cord_mm=materials.cord.diameter_mm, drift_deg=_drift(kongoh, drift_deg))
+        asked = _Asked(
+            kongoh=kongoh,
+            cord_mm=materials.cord.diameter_mm,
+            drift_deg=_drift(kongoh, drift_deg),
+            watch=self.watch,
+        )
         if row_kinds(design).plain:
             return _told(_with_bare(quick, asked), asked, None)
         mean = mean_bead(design, materials)
@@ -48,26 +65,34 @@ class _Asked:
         kongoh: The braid.
         cord_mm: Diameter of the cord.
         drift_deg: Turn of a column a smallest repeat, positive the way the hand lays its cords.
+        watch: Who is asked whether to go on, or None.
     """
 
     kongoh: Kongoh
     cord_mm: float
     drift_deg: float
+    watch: Watch | None
 
     def shape(self, bead: BeadSolid | None) -> Shape:
         """The shape with this bead, or of bare cord.
 
         Raises:
-            RequestError: No such braid has a shape.
+            RequestError: No such braid has a shape, or the solver was stopped or did not find it.
         """
         columns = self.kongoh.columns
-        return _settled(RoundBraid(columns=columns, cord_mm=self.cord_mm, bead=bead, drift_deg=self.drift_deg))
+        braid = RoundBraid(columns=columns, cord_mm=self.cord_mm, bead=bead, drift_deg=self.drift_deg)
+        shape = SHAPES.found(braid, self.watch)
+        if not shape.outcome.is_settled:
+            raise RequestError(shape.outcome.sentence)
+        return shape
 
 
-@lru_cache(maxsize=256)
-def _settled(braid: RoundBraid) -> Shape:
-    """The shape of a braid, kept, since the same braid is asked about again at every edit of its colours."""
-    return settle(braid)
+def _settled(braid: RoundBraid, watch: Watch | None) -> Shape:
+    return settle(braid, watch)
+
+
+# The same braid is asked about again at every edit of its colours, and in every run.
+SHAPES = Keeper(ROUND_BRAIDS, _settled)
 
 
 def _drift(kongoh: Kongoh, drift_deg: float) -> float:
@@ -96,8 +121,6 @@ def _with_bare(prediction: Prediction, asked: _Asked) -> Prediction:
         shape = asked.shape(None)
     except RequestError:
         return prediction
-    if not shape.outcome.is_settled:
-        return prediction
     rise = shape.rise_mm * asked.kongoh.repeats_per_row
     return replace(prediction, bare_rise_mm=rise, bare_take_up=shape.take_up)
 
@@ -108,8 +131,6 @@ def _told(prediction: Prediction, asked: _Asked, bead: BeadSolid | None) -> Pred
         shape = asked.shape(bead)
     except RequestError as reason:
         return replace(prediction, notes=(*prediction.notes, str(reason)))
-    if not shape.outcome.is_settled:
-        return replace(prediction, notes=(*prediction.notes, shape.outcome.sentence))
     notes = []
     if bead is None:
         notes.append("Reckoned for firm cord; satin is softer and comes out thinner.")

@@ -20,6 +20,9 @@ CLOSING = """## What every command keeps to
   text and nothing else. Figures are rounded to four places.
 - It ends with 0 when it did what was asked, with 2 and one sentence when it could not (what is wrong, where, what to
   do), and with 130 when it was stopped. Nothing is left half-written: files are written beside and then renamed.
+- While a braid is tightened (`--solve`), Ctrl-C stops that and keeps the estimate; a second Ctrl-C stops the command.
+  What was solved is kept in your cache folder, 64 MB at most, and may be thrown away at any time; the variable
+  `BRAIDWRIGHT_CACHE` in the environment names another folder, or is `off`.
 - Lengths are written with their unit: `165mm`, `16.5cm`, `'6 1/2 in'`; a bare number is millimetres.
 """
 

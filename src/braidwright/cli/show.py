@@ -1,6 +1,7 @@
 """show: answers on the terminal: JSON, tables, lines; remarks to standard error."""
 
 import json
+import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -11,6 +12,7 @@ if TYPE_CHECKING:
 
 DIGITS = 4  # of a millimetre, a gram or a degree: nothing here is known better
 WIDTH_OF_A_PIPE = 160
+USUAL_WIDTH = 80
 LEAST_SECONDS_TO_TELL = 1.0
 
 _waiting: list[str] = []
@@ -108,43 +110,36 @@ def printable(text: str) -> str:
 
 
 @contextmanager
-def progress() -> Iterator["Progress"]:
+def progress(*, is_wanted: bool = True) -> Iterator["Progress"]:
     """Progress on standard error, when a person sees it and it takes more than a second."""
-    shown = Progress()
+    shown = Progress(is_wanted=is_wanted)
     try:
         yield shown
     finally:
         shown.clear()
 
 
-@contextmanager
-def waiting(doing: str, wanted: bool) -> Iterator[None]:
-    """A turning sign on standard error for one long step that cannot tell how far it is, when a person sees it."""
-    if not (wanted and sys.stderr.isatty()):
-        yield
-        return
-    from rich.console import Console
-
-    with Console(stderr=True).status(doing):
-        yield
-
-
 class Progress:
     """One line that tells what is being done; call it with a sentence and the share done, 0 to 1."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, is_wanted: bool = True) -> None:
         from time import monotonic
 
         self._clock = monotonic
         self._since = monotonic()
-        self._seen = sys.stderr.isatty()
+        self._seen = is_wanted and sys.stderr.isatty()
         self._written = 0
 
     def __call__(self, doing: str, share: float) -> None:
-        """Tell what is being done now."""
-        if not self._seen or self._clock() - self._since < LEAST_SECONDS_TO_TELL:
+        """Tell what is being done, once it has taken a while."""
+        if self._clock() - self._since >= LEAST_SECONDS_TO_TELL:
+            self.now(doing, share)
+
+    def now(self, doing: str, share: float) -> None:
+        """Tell what is being done, at once."""
+        if not self._seen:
             return
-        line = f"{share:4.0%}  {printable(doing)}"
+        line = f"{share:4.0%}  {printable(doing)}"[: _width_of_errors() - 1]  # a line that wraps cannot be taken away
         sys.stderr.write("\r" + line.ljust(self._written))
         sys.stderr.flush()
         self._written = len(line)
@@ -154,6 +149,15 @@ class Progress:
         if self._written:
             sys.stderr.write("\r" + " " * self._written + "\r")
             sys.stderr.flush()
+            self._written = 0
+
+
+def _width_of_errors() -> int:
+    """Signs in a line of the terminal that standard error is."""
+    try:
+        return os.get_terminal_size(sys.stderr.fileno()).columns or USUAL_WIDTH
+    except (OSError, ValueError):
+        return USUAL_WIDTH
 
 
 def _console() -> "Console":

@@ -105,7 +105,8 @@ Solve = Annotated[
         "--solve",
         metavar="",
         help="Tighten the braid in the computer for its size, where that can be done yet: kongoh gumi with one size of "
-        "round bead, or of bare cord; else the quick formula answers. The very first time takes half a minute.",
+        "round bead, or of bare cord; else the quick formula answers. The very first time takes half a minute; "
+        "Ctrl-C stops the tightening and keeps the estimate. What was solved once is kept.",
     ),
 ]
 Json = Annotated[bool, typer.Option("--json", metavar="", help="Answer in JSON, for other programs.")]

@@ -3,6 +3,7 @@
 from braidwright.physics.compiled import compiled
 from braidwright.physics.forces.contact import contact
 from braidwright.physics.forces.core import core
+from braidwright.physics.forces.hold import hold
 from braidwright.physics.forces.rods import rods
 from braidwright.physics.forces.tension import tension
 from braidwright.physics.images import copy, gather, join, points_of, rise_of
@@ -26,6 +27,8 @@ def energy(cell: Cell, near: Neighbours, unknowns: Floats, gradient: Floats) -> 
     own, pulls = near.copies[0], near.pulls[0]
     total = contact(cell, near) + tension(cell, own, pulls) + rods(cell, own, pulls)
     if cell.core_mm > 0.0:
-        total += core(cell, own, pulls)
+        total += core(cell, near)
+    if cell.hold > 0.0:
+        total += hold(cell, own, pulls)
     gradient[-1] = cell.heave * (gather(cell, near, unknowns, on_points) - cell.weight)
     return float(total - cell.weight * rise)

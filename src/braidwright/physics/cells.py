@@ -57,6 +57,10 @@ def loops(curves: Sequence[Floats], cord_mm: float) -> tuple[Cell, Floats]:
         core_mm=0.0,
         tall_mm=0.0,
         heave=HEAVE,
+        groups=NONE,
+        group_counts=NONE,
+        sideways=np.zeros((0, 2)),
+        hold=0.0,
     )
     points = np.concatenate([np.concatenate([curve, curve[:1]]) for curve in curves])
     return cell, unknowns_of(points, 0.0, HEAVE)
@@ -100,4 +104,8 @@ def unit(
         core_mm=core_mm,
         tall_mm=0.0,
         heave=HEAVE,
+        groups=NONE,
+        group_counts=NONE,
+        sideways=np.zeros((0, 2)),
+        hold=0.0,
     )

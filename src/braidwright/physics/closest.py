@@ -4,12 +4,14 @@ A disc with a rounding is a spherodisc: convex, cheap, and as wide and as long a
 are searched by alternating projection: from a point of one to the nearest of the other and back.
 """
 
+from math import sqrt
+
 from braidwright.physics.compiled import compiled
 from braidwright.physics.vectors import Vector, along, dot, minus, norm
 
 MOST_SWEEPS_DISCS = 12  # physics.md, section 2
 MOST_SWEEPS_PIECE = 10
-STILL = 1e-14  # squared distance, mm2: the projections have come to rest
+STILL = 1e-11  # squared distance, mm2: the projections have come to rest
 
 
 @compiled
@@ -70,6 +72,39 @@ def disc_and_piece(centre: Vector, axis: Vector, radius: float, a: Vector, ab: V
         if dot(step, step) < STILL:
             break
     return p, t
+
+
+@compiled
+def disc_clear_of_piece(disc: tuple[Vector, Vector, float], a: Vector, ab: Vector, reach: float) -> bool:
+    """Whether a plane shows at the first look that a disc and a piece are at least a reach apart.
+
+    The plane is square to the line between two near points; on it the disc and the piece throw shadows.
+    """
+    centre, axis, radius = disc
+    q = along(a, ab, point_on_piece(centre, a, ab))
+    way = minus(q, onto_disc(q, centre, axis, radius))
+    from_a, long = dot(way, minus(a, centre)), dot(way, ab)
+    return _is_clear(way, axis, radius, min(from_a, from_a + long), reach)
+
+
+@compiled
+def disc_clear_of_disc(disc: tuple[Vector, Vector, float], disc2: tuple[Vector, Vector, float], reach: float) -> bool:
+    """The same for two discs."""
+    centre, axis, radius = disc
+    centre2, axis2, radius2 = disc2
+    q = onto_disc(centre, centre2, axis2, radius2)
+    way = minus(q, onto_disc(q, centre, axis, radius))
+    flat = dot(way, axis2)
+    shadow = dot(way, minus(centre2, centre)) - radius2 * sqrt(max(0.0, dot(way, way) - flat * flat))
+    return _is_clear(way, axis, radius, shadow, reach)
+
+
+@compiled
+def _is_clear(way: Vector, axis: Vector, radius: float, nearest: float, reach: float) -> bool:
+    """Whether a disc's shadow along a way ends a reach short of the nearest shadow of another body."""
+    flat, square = dot(way, axis), dot(way, way)
+    gap = nearest - radius * sqrt(max(0.0, square - flat * flat))
+    return gap > 0.0 and gap * gap >= reach * reach * square
 
 
 @compiled

@@ -1,11 +1,12 @@
 """compiled: the one place where a function of numbers is turned into machine code.
 
 Compiled code is kept beside the package, or in the user's cache folder when the package cannot be written to, so only
-the very first run waits for it. The lock of the interpreter is released while it runs.
+the very first run waits for it; where neither can be written to, every run does. The lock of the interpreter is
+released while it runs.
 """
 
 from collections.abc import Callable
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import numba
 
@@ -14,10 +15,16 @@ Compiled = TypeVar("Compiled", bound=Callable[..., object])
 
 def compiled(function: Compiled) -> Compiled:
     """The same function, compiled at its first call; a division by zero gives inf or nan as numpy does."""
-    return cast(Compiled, numba.njit(cache=True, nogil=True, error_model="numpy")(function))
+    return cast(Compiled, _compiled(function, nogil=True, error_model="numpy"))
 
 
 def compiled_fast(function: Compiled) -> Compiled:
     """The same, with sums taken in whatever order is quickest: the last digits may differ from machine to machine."""
-    quick = numba.njit(cache=True, nogil=True, error_model="numpy", fastmath={"reassoc", "contract"})
-    return cast(Compiled, quick(function))
+    return cast(Compiled, _compiled(function, nogil=True, error_model="numpy", fastmath={"reassoc", "contract"}))
+
+
+def _compiled(function: Callable[..., object], **how: object) -> Any:  # noqa: ANN401  (numba publishes no types)
+    try:
+        return numba.njit(cache=True, **how)(function)
+    except RuntimeError:  # no folder to keep it in
+        return numba.njit(**how)(function)

@@ -178,13 +178,13 @@ def _list_two(shown: Lines, one: int, other: int, found: list[tuple[float, float
         if max(a[2], b[2]) >= shown.low and min(a[2], b[2]) < shown.high:
             for j in range(len(second) - 1):
                 c, d = row(second, j), row(second, j + 1)
-                height, sign = _crossing(a, minus(b, a), c, minus(d, c))
+                height, sign = crossing_of(a, minus(b, a), c, minus(d, c))
                 if sign != 0.0 and shown.low <= height < shown.high:
                     found.append((height, float(one), float(other), sign))
 
 
 @compiled
-def _crossing(a: Vector, ab: Vector, c: Vector, cd: Vector) -> tuple[float, float]:
+def crossing_of(a: Vector, ab: Vector, c: Vector, cd: Vector) -> tuple[float, float]:
     """Height and sign of the crossing of two pieces as seen along the second axis; sign 0 when they do not cross."""
     between = minus(c, a)
     span = ab[0] * cd[2] - ab[2] * cd[0]

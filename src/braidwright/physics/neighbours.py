@@ -12,17 +12,21 @@ from typing import NamedTuple
 
 import numpy as np
 
-from braidwright.physics.bodies import centre_of
+from braidwright.physics.bodies import body_at, hung_by
 from braidwright.physics.compiled import compiled
 from braidwright.physics.images import copy, join, laid, moved, points_of, rise_of
-from braidwright.physics.state import BODIES, BODY_AND_PIECE, NO_LAP, PIECES, Cell, Floats, Ints, Neighbours
-from braidwright.physics.vectors import Vector, along, minus, norm, row
+from braidwright.physics.state import BODIES, BODY_AND_PIECE, NO_LAP, PIECES, Cell, Floats, Images, Ints, Neighbours
+from braidwright.physics.vectors import minus, norm, put, row
 
 BENDING = 1.3  # cord diameters along a cord within which it does not collide with itself (physics.md, section 2)
 LEAVING = 0.5  # cord diameters along a cord within which it does not collide with the bead it comes out of
-MARGIN = 0.4  # of the largest radius (physics.md, section 2)
+MARGIN = 0.4  # of the largest radius (physics.md, section 2): the widest margin, for a cell that moves much
+LEAST_MARGIN = 0.05  # of the largest radius, for a cell that hardly moves any more
+SOON, LATE = 6, 25  # uses: a list that is old sooner gets a wider margin, one that lasts longer a narrower one
+WIDER, NARROWER = 1.5, 0.7
 
 Pairs = list[tuple[int, int, int, int]]
+Found = list[tuple[int, int]]
 
 
 class Sorted(NamedTuple):
@@ -63,11 +67,28 @@ class Look(NamedTuple):
 
 @compiled
 def find(cell: Cell, unknowns: Floats) -> Neighbours:
-    """The neighbours of everything in the cell, and the points of the copies they lie in."""
+    """The neighbours of everything in the cell, and the points of the copies they lie in, with the widest margin."""
+    return find_within(cell, unknowns, margin_mm(cell))
+
+
+@compiled
+def find_again(cell: Cell, near: Neighbours, unknowns: Floats) -> Neighbours:
+    """The same anew, with a margin that suits how long the last list was good."""
+    margin, widest = near.margin, margin_mm(cell)
+    if near.uses[0] < SOON:
+        margin *= WIDER
+    elif near.uses[0] > LATE:
+        margin *= NARROWER
+    return find_within(cell, unknowns, min(widest, max(margin, widest * LEAST_MARGIN / MARGIN)))
+
+
+@compiled
+def find_within(cell: Cell, unknowns: Floats, margin: float) -> Neighbours:
+    """The same, with a margin given, mm."""
     points, rise = points_of(unknowns), rise_of(cell, unknowns)
     join(cell, points, rise)
     there = laid(cell, points, rise)
-    look = _look(cell, there, rise)
+    look = _look(cell, there, rise, margin)
     low, high = there[:, 2].min(), there[:, 2].max()
     widest = 2.0 * max(look.bodies.widest, look.pieces.widest + 0.5 * cell.cord_mm)
     tall = high - low + widest + 2.0 * look.margin
@@ -76,9 +97,7 @@ def find(cell: Cell, unknowns: Floats) -> Neighbours:
     for image in range(len(cell.images.lift)):
         if abs(cell.images.lift[image] * rise) <= tall:
             before, place = len(pairs), 0 if image == 0 else len(active)
-            _pieces(cell, look, image, place, pairs)
-            _bodies(cell, look, image, place, pairs)
-            _bodies_and_pieces(cell, look, image, place, pairs)
+            _search(cell, look, image, place, pairs)
             if image > 0 and len(pairs) > before:
                 active.append(image)
     most_lift = tall / rise if rise > 0.0 else np.abs(cell.images.lift).max()
@@ -91,6 +110,8 @@ def find(cell: Cell, unknowns: Floats) -> Neighbours:
         np.zeros((len(active), len(points), 3)),
         unknowns.copy(),
         most_lift,
+        margin,
+        np.zeros(1, np.int64),
     )
     copy(cell, near, points, rise)
     return near
@@ -105,7 +126,8 @@ def is_stale(cell: Cell, near: Neighbours, unknowns: Floats) -> bool:
         z = unknowns[index + 2] - near.then[index + 2]
         farthest = max(farthest, x * x + y * y + z * z)
     risen = cell.heave * abs(unknowns[-1] - near.then[-1])
-    return bool(2.0 * np.sqrt(farthest) + near.most_lift * risen > margin_mm(cell))
+    near.uses[0] += 1
+    return bool(2.0 * np.sqrt(farthest) + near.most_lift * risen > near.margin)
 
 
 @compiled
@@ -133,7 +155,7 @@ def _sorted(spheres: Floats) -> Sorted:
 
 
 @compiled
-def _look(cell: Cell, points: Floats, rise: float) -> Look:
+def _look(cell: Cell, points: Floats, rise: float, margin: float) -> Look:
     arc, long = np.zeros(len(points)), np.zeros(len(cell.strands))
     for strand in range(len(cell.strands)):
         first, last = cell.strands[strand]
@@ -146,84 +168,115 @@ def _look(cell: Cell, points: Floats, rise: float) -> Look:
         pieces[piece, :3] = 0.5 * (points[first] + points[first + 1])
         pieces[piece, 3] = 0.5 * (arc[first + 1] - arc[first])
     for body in range(len(bodies)):
-        centre = centre_of(cell, points, body)
+        first, tip = hung_by(cell.rods, cell.tips, cell.bodies, body)
+        solid = (cell.solids[body, 2], cell.solids[body, 3])
+        centre, _ = body_at(points.reshape((1, len(points), 3)), 0, first, tip, solid)
         bodies[body, 0], bodies[body, 1], bodies[body, 2] = centre[0], centre[1], centre[2]
         bodies[body, 3] = cell.solids[body, 0] + cell.solids[body, 1]
-    return Look(_sorted(pieces), _sorted(bodies), arc, long, rise, margin_mm(cell))
+    return Look(_sorted(pieces), _sorted(bodies), arc, long, rise, margin)
 
 
 @compiled
-def _gap(cell: Cell, look: Look, image: int, one: Floats, other: Floats) -> float:
-    """How far two spheres are apart, the second one in a copy."""
-    there: Vector = moved(cell.images, image, (other[0], other[1], other[2]), look.rise)
-    return float(norm(along(there, (one[0], one[1], one[2]), -1.0)) - one[3] - other[3])
+def _copied(images: Images, image: int, spheres: Floats, rise: float) -> Floats:
+    """Spheres as they lie in a copy."""
+    there = spheres.copy()
+    for index in range(len(spheres)):
+        put(there, index, moved(images, image, row(spheres, index), rise))
+    return there
 
 
 @compiled
-def _window(cell: Cell, look: Look, image: int, things: Sorted, one: Floats, reach: float) -> tuple[int, int]:
-    """From where to where in order of height the things of a copy lie that may be within reach of a sphere."""
-    height = one[2] - cell.images.lift[image] * look.rise
-    far = one[3] + things.widest + reach
-    return np.searchsorted(things.heights, height - far), np.searchsorted(things.heights, height + far)
+def _gap2(one: Floats, at: int, other: Floats, then: int, reach: float) -> bool:
+    """Whether two spheres are less than a reach apart."""
+    x, y, z = one[at, 0] - other[then, 0], one[at, 1] - other[then, 1], one[at, 2] - other[then, 2]
+    most = one[at, 3] + other[then, 3] + reach
+    return bool(x * x + y * y + z * z < most * most)
 
 
 @compiled
-def _along_cord(cell: Cell, look: Look, image: int, strands: tuple[int, int], ends: tuple[int, int]) -> float:
+def _candidates(low: Floats, things: Sorted, there: Floats, far: Floats, after: int) -> Found:
+    """Rows (one, other) of spheres less than a reach apart, the second of those in order of height.
+
+    Args:
+        low: Spheres of the cell.
+        things: Those of which a copy is looked at.
+        there: That copy, in order of number.
+        far: Reach, and the height of the copy above the cell, mm.
+        after: 1 or 0 when only others that come so many numbers later count; less than 0 when all do.
+    """
+    found = [(0, 0) for _ in range(0)]
+    reach, lift = far[0], far[1]
+    for one in range(len(low)):
+        height, most = low[one, 2] - lift, low[one, 3] + things.widest + reach
+        first = np.searchsorted(things.heights, height - most)
+        for at in range(first, len(things.heights)):
+            if things.heights[at] > height + most:
+                break
+            other = things.order[at]
+            if (after < 0 or other >= one + after) and _gap2(low, one, there, other, reach):
+                found.append((one, other))
+    return found
+
+
+@compiled
+def _search(cell: Cell, look: Look, image: int, place: int, pairs: Pairs) -> None:
+    """Add all pairs of the cell with a copy."""
+    images, lift = cell.images, cell.images.lift[image] * look.rise
+    after = 1 if images.own[image] == 0.0 else 0
+    strings = _copied(images, image, look.pieces.spheres, look.rise)
+    balls = _copied(images, image, look.bodies.spheres, look.rise)
+    cord, squeezed = cell.cord_mm + look.margin, cell.squeezed_mm + look.margin
+    chain = _chain(cell, look, image)
+    for one, other in _candidates(look.pieces.spheres, look.pieces, strings, np.array([cord, lift]), after):
+        first, second = cell.pieces[one], cell.pieces[other]
+        if (
+            _along_cord(chain, (cell.strand[one], cell.strand[other]), look.arc, (first, second))
+            >= BENDING * cell.cord_mm
+        ):
+            pairs.append((PIECES, one, other, place))
+    for one, other in _candidates(look.bodies.spheres, look.bodies, balls, np.array([look.margin, lift]), after):
+        if image > 0 or cell.bodies[one] != cell.bodies[other]:
+            pairs.append((BODIES, one, other, place))
+    for one, other in _candidates(look.bodies.spheres, look.pieces, strings, np.array([squeezed, lift]), -1):
+        bead = cell.bodies[one]
+        first, second = cell.rods[bead], cell.pieces[other]
+        if (
+            _along_cord(chain, (cell.rod_strand[bead], cell.strand[other]), look.arc, (first, second))
+            >= LEAVING * cell.cord_mm
+        ):
+            pairs.append((BODY_AND_PIECE, one, other, place))
+
+
+@compiled
+def _chain(cell: Cell, look: Look, image: int) -> Floats:
+    """For every strand: the strand in the copy in which its cord goes on, the one it comes from, and its length.
+
+    Less than 0 where there is none; last comes the length of cord to its own copy, if that lies on the same cord.
+    """
+    chain = np.full((len(cell.strands), 4), -1.0)
+    for strand in range(len(cell.strands)):
+        then = cell.follows[strand]
+        if cell.joins[strand, 2] == image:
+            chain[strand, 0] = then
+        if cell.joins[strand, 2] == cell.images.inverse[image]:
+            chain[then, 1] = strand
+        chain[strand, 2] = look.long[strand]
+        laps = cell.images.laps[image]
+        chain[strand, 3] = inf if laps == NO_LAP else laps * look.long[strand]
+    return chain
+
+
+@compiled
+def _along_cord(chain: Floats, strands: tuple[int, int], arc: Floats, ends: tuple[int, int]) -> float:
     """Length of cord between two stretches of cord, the second in a copy; they start at the points `ends`."""
     strand, other = strands
-    start, start2 = look.arc[ends[0]], look.arc[ends[1]]
-    end, end2 = look.arc[ends[0] + 1], look.arc[ends[1] + 1]
-    long = look.long[strand]
+    start, start2, end, end2 = arc[ends[0]], arc[ends[1]], arc[ends[0] + 1], arc[ends[1] + 1]
     gap = inf
-    if cell.follows[strand] == other and cell.joins[strand, 2] == image:
-        gap = min(gap, long - end + start2)
-    if cell.follows[other] == strand and cell.joins[other, 2] == cell.images.inverse[image]:
-        gap = min(gap, look.long[other] - end2 + start)
-    if strand == other and cell.images.laps[image] != NO_LAP:
-        away = cell.images.laps[image] * long
+    if chain[strand, 0] == other:
+        gap = min(gap, chain[strand, 2] - end + start2)
+    if chain[strand, 1] == other:
+        gap = min(gap, chain[other, 2] - end2 + start)
+    if strand == other and chain[strand, 3] < inf:
+        away = chain[strand, 3]
         gap = min(gap, max(start2 + away - end, start - end2 - away))
     return float(gap)
-
-
-@compiled
-def _pieces(cell: Cell, look: Look, image: int, place: int, pairs: Pairs) -> None:
-    after = 1 if cell.images.own[image] == 0.0 else 0
-    reach, things = cell.cord_mm + look.margin, look.pieces
-    for one in range(len(cell.pieces)):
-        first, last = _window(cell, look, image, things, things.spheres[one], reach)
-        for at in range(first, last):
-            other = things.order[at]
-            if other < one + after:
-                continue
-            if _gap(cell, look, image, things.spheres[one], things.spheres[other]) < reach:
-                ends, strands = (cell.pieces[one], cell.pieces[other]), (cell.strand[one], cell.strand[other])
-                if _along_cord(cell, look, image, strands, ends) >= BENDING * cell.cord_mm:
-                    pairs.append((PIECES, one, other, place))
-
-
-@compiled
-def _bodies(cell: Cell, look: Look, image: int, place: int, pairs: Pairs) -> None:
-    after = 1 if cell.images.own[image] == 0.0 else 0
-    things = look.bodies
-    for one in range(len(cell.bodies)):
-        first, last = _window(cell, look, image, things, things.spheres[one], look.margin)
-        for at in range(first, last):
-            other = things.order[at]
-            if other < one + after or (image == 0 and cell.bodies[one] == cell.bodies[other]):
-                continue
-            if _gap(cell, look, image, things.spheres[one], things.spheres[other]) < look.margin:
-                pairs.append((BODIES, one, other, place))
-
-
-@compiled
-def _bodies_and_pieces(cell: Cell, look: Look, image: int, place: int, pairs: Pairs) -> None:
-    reach, things = cell.squeezed_mm + look.margin, look.pieces
-    for body in range(len(cell.bodies)):
-        bead, sphere = cell.bodies[body], look.bodies.spheres[body]
-        first, last = _window(cell, look, image, things, sphere, reach)
-        for at in range(first, last):
-            piece = things.order[at]
-            if _gap(cell, look, image, sphere, things.spheres[piece]) < reach:
-                ends, strands = (cell.rods[bead], cell.pieces[piece]), (cell.rod_strand[bead], cell.strand[piece])
-                if _along_cord(cell, look, image, strands, ends) >= LEAVING * cell.cord_mm:
-                    pairs.append((BODY_AND_PIECE, body, piece, place))

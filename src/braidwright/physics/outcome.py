@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-Ending = Literal["settled", "out of steps", "blew up", "topology changed", "stopped"]
+Ending = Literal["settled", "out of steps", "blew up", "topology changed", "fell flat", "stopped"]
 ENDINGS: tuple[str, ...] = get_args(Ending)
 
 _SENTENCES: dict[str, str] = {
@@ -11,6 +11,7 @@ _SENTENCES: dict[str, str] = {
     "out of steps": "The braid was still moving when the steps allowed for it ran out, so its shape is not told.",
     "blew up": "The reckoning of the braid's shape ran away to impossible numbers, so its shape is not told.",
     "topology changed": "A cord slipped through another while the braid was tightened, so its shape is not told.",
+    "fell flat": "The tube is hollow and fell flat while it was tightened, so its shape is not told; give it a core.",
     "stopped": "The tightening was stopped before the braid had settled, so its shape is not told.",
 }
 

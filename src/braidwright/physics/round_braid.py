@@ -56,6 +56,7 @@ class RoundBraid:
         bead: The bead at every stitch, or None for bare cord.
         drift_deg: Turn of a column a repeat, positive in the direction in which a cord is laid beyond its neighbour.
         weight_share: Counterweight as a share of what all cords pull.
+        core_mm: Diameter of a core cord along the axis, or 0.
         fineness: How many times finer than usual the cord is divided.
     """
 
@@ -64,6 +65,7 @@ class RoundBraid:
     bead: BeadSolid | None
     drift_deg: float
     weight_share: float = WEIGHT_SHARE
+    core_mm: float = 0.0
     fineness: float = 1.0
 
     def __post_init__(self) -> None:
@@ -116,7 +118,9 @@ def settle(braid: RoundBraid, watch: Watch | None = None, most_steps: int = MOST
     """
     lattice = round_lattice(braid.columns, braid.drift_deg)
     count = _points(braid)
-    cell = unit(lattice, count, braid.bead, cord_mm=braid.cord_mm, weight=2.0 * braid.weight_share)
+    cell = unit(
+        lattice, count, braid.bead, cord_mm=braid.cord_mm, weight=2.0 * braid.weight_share, core_mm=braid.core_mm
+    )
     starts = looses(braid)
     found: list[Tightened] = []
     for index, loose in enumerate(starts):
@@ -143,7 +147,7 @@ def looses(braid: RoundBraid) -> tuple[Loose, ...]:
         side, rise, starts = 2.2 * braid.cord_mm, 0.75 * braid.columns * braid.cord_mm, STARTS_BARE
     else:
         side, rise, starts = 1.5 * braid.bead.diameter_mm, 1.5 * (braid.bead.length_mm + braid.cord_mm), STARTS_BEADED
-    radius = side * braid.columns / (2.0 * pi)
+    radius = side * braid.columns / (2.0 * pi) + 0.5 * braid.core_mm
     return tuple(Loose(radius_mm=radius * wide, rise_mm=rise * high, beside=beside) for wide, beside, high in starts)
 
 

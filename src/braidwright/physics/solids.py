@@ -76,6 +76,16 @@ class Solid:
         return max(body.off_mm for body in self.bodies)
 
     @property
+    def is_plain(self) -> bool:
+        """Whether it is a round bead: one disc round its hole."""
+        return len(self.bodies) == 1 and self.bodies[0].off_mm == 0.0
+
+    @property
+    def reach_mm(self) -> float:
+        """From the middle of the hole to the farthest point, at most."""
+        return max(body.disc_mm + body.rounding_mm + body.off_mm + abs(body.along_mm) for body in self.bodies)
+
+    @property
     def radius_mm(self) -> float:
         """Of the part round the hole: from the hole to the outside of the body nearest to it."""
         nearest = min(self.bodies, key=lambda body: body.off_mm)

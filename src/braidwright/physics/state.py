@@ -80,6 +80,10 @@ class Cell(NamedTuple):
         core_mm: Diameter of the core cord that lies along the axis, or 0.
         tall_mm: The rise at which the points are as they stand among the unknowns, or 0: see above.
         heave: The rise in mm is the last unknown times this.
+        groups: Row of every point of a strand that is held (see `forces.hold`), (held points,); the first so many.
+        group_counts: How many points each row has.
+        sideways: Which way each of them would go if its row turned, unit, (held points, 2).
+        hold: Force per mm by which the mean of a row is held, or 0.
     """
 
     joins: Ints
@@ -103,6 +107,10 @@ class Cell(NamedTuple):
     core_mm: float
     tall_mm: float
     heave: float
+    groups: Ints
+    group_counts: Ints
+    sideways: Floats
+    hold: float
 
 
 NO_TIP = -1
@@ -119,6 +127,8 @@ class Neighbours(NamedTuple):
         pulls: Gradients on those points, likewise.
         then: The unknowns when the list was made, (unknowns,).
         most_lift: Largest lift, in rises, of a copy that can come near.
+        margin: How much farther than touching counts as near, mm.
+        uses: How often the list was asked whether it is still good, (1,).
     """
 
     pairs: Ints
@@ -127,3 +137,5 @@ class Neighbours(NamedTuple):
     pulls: Floats
     then: Floats
     most_lift: float
+    margin: float
+    uses: Ints

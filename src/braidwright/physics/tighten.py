@@ -13,13 +13,13 @@ import numpy as np
 from braidwright.physics.balance import energy
 from braidwright.physics.compiled import compiled
 from braidwright.physics.images import laid, points_of, rise_of
-from braidwright.physics.neighbours import find, is_stale
+from braidwright.physics.neighbours import find, find_again, is_stale
 from braidwright.physics.outcome import Ending, Outcome
 from braidwright.physics.solvers.fire import Rolling, rolling, step
 from braidwright.physics.solvers.lbfgs import ENOUGH, MOST_HALVINGS, Lessons, direction, inner, learn, lessons
 from braidwright.physics.state import HEAVE, Cell, Floats, Neighbours
 
-AT_A_TIME = 250  # steps between two looks at the watcher: some ms for a cell, some tenths of a second for a bracelet
+AT_A_TIME = 100  # steps between two looks at the watcher: some ms for a cell, some tenths of a second for a bracelet
 ROLLED = 100  # steps to roll where no way down is found
 
 Watch = Callable[[int, float], bool]  # steps taken, largest force left -> whether to go on
@@ -33,12 +33,15 @@ class Limits:
         most_steps: Steps never exceeded; every look at the energy is one.
         still: Largest component of a force that counts as balanced, in pulls of one cord.
         longest_step: Farthest that anything moves in a step, mm: it keeps bodies from passing through each other.
+        creep: Share by which the energy must still fall over `AT_A_TIME` steps, or what is left counts as held by
+            friction, and the cell as settled.
         longest_strain: Largest share by which a cell with a height of its own is stretched in a step.
     """
 
     most_steps: int
     still: float
     longest_step: float
+    creep: float = 0.0
     longest_strain: float = 0.02
 
 
@@ -71,7 +74,7 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
     ending: Ending | None = None
     taken, total, force, is_stuck = 0, np.nan, np.inf, False
     while ending is None:
-        left = limits.most_steps - taken
+        left, before = limits.most_steps - taken, total
         if is_stuck:
             roll = rolling(len(unknowns), cell.stiffness, limits.longest_step)
             steps, total, force = _roll(cell, roll, unknowns, limits.still, min(ROLLED, left))
@@ -80,6 +83,8 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
             steps, total, force, is_stuck = _descend(cell, known, unknowns, limits.still, min(AT_A_TIME, left))
         taken += steps
         ending = _ending(force, taken, limits)
+        if ending is None and 0.0 <= before - total < limits.creep * abs(total):
+            ending = "settled"
         if ending is None and watch is not None and not watch(taken, force):
             ending = "stopped"
     rise = rise_of(cell, unknowns)
@@ -131,7 +136,7 @@ class Stand(NamedTuple):
 def _stand(cell: Cell, near: Neighbours, unknowns: Floats) -> Stand:
     """Energy and gradient at some unknowns, with neighbours that are good there."""
     if is_stale(cell, near, unknowns):
-        near = find(cell, unknowns)
+        near = find_again(cell, near, unknowns)
     gradient = np.zeros_like(unknowns)
     return Stand(near, unknowns, gradient, energy(cell, near, unknowns, gradient))
 

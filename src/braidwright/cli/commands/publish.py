@@ -8,6 +8,7 @@ import typer
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, tell
+from braidwright.cli.tightening import tell_why_not, tightening
 from braidwright.cli.types import CatalogueFiles, DesignFile, Solve, as_percent, as_whole, as_word
 
 
@@ -71,7 +72,9 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
         solve=solve,
     )
     with progress() as doing:
-        pack = make_pack(read.reading.design, read.catalogue, wishes, progress=doing)
+        with tightening(read, doing, wanted=solve) as watch:
+            pack = make_pack(read.reading.design, read.catalogue, wishes, progress=doing, watch=watch)
+            tell_why_not(read, watch)
         doing("Writing the files", 1.0)
         written = write_pack(pack.files, output)
     tell(pack.warnings, "Warning")

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
-from braidwright.cli.show import say, say_facts, say_json, waiting
+from braidwright.cli.show import progress, say, say_facts, say_json
+from braidwright.cli.tightening import tightening
 from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Solve, Wrist
 
 if TYPE_CHECKING:
@@ -39,19 +40,19 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     With --wrist or --neckline it also tells how many rows would fit. With --solve the braid is tightened in the
     computer instead of reckoned by the formula, where that can be done yet.
     """
+    from braidwright.app.fitting import LengthWish, check_wish, fit_for
     from braidwright.app.predictors import predictor_for
     from braidwright.app.sizes import size as measure
 
     read = opened(design, catalogue)
-    with waiting("Tightening the braid", solve):
-        measured = measure(read.reading.design, read.catalogue, predictor_for(solve=solve))
-    fit = None
+    wish = None
     if wrist is not None or neckline is not None:
-        from braidwright.app.fitting import LengthWish, check_wish, fit_for
-
         wish = LengthWish(wrist_mm=wrist, neckline=neckline, ease=ease, findings_mm=findings)
         check_wish(wish)
-        fit = fit_for(read.reading.design, read.catalogue, wish, predictor_for(solve=solve))
+    with progress(is_wanted=not json) as doing, tightening(read, doing, wanted=solve) as watch:
+        predictor = predictor_for(solve=solve, watch=watch)
+        measured = measure(read.reading.design, read.catalogue, predictor)
+        fit = None if wish is None else fit_for(read.reading.design, read.catalogue, wish, predictor)
     if json:
         say_json(_plain(read, measured, fit))
     else:

@@ -7,7 +7,8 @@ import typer
 
 from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
-from braidwright.cli.show import say, say_csv, say_json, say_table, waiting
+from braidwright.cli.show import progress, say, say_csv, say_json, say_table
+from braidwright.cli.tightening import tell_why_not, tightening
 from braidwright.cli.types import CatalogueFiles, DesignFile, Json, Solve, as_percent, as_whole
 
 if TYPE_CHECKING:
@@ -84,14 +85,15 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
     if json and csv:
         raise RequestError("Both --json and --csv are given; ask for one of them.")
     read = opened(design, catalogue)
-    with waiting("Tightening the braid", solve):
+    with progress(is_wanted=not (json or csv)) as doing, tightening(read, doing, wanted=solve) as watch:
         found = shop(
             read.reading.design,
             read.catalogue,
             pieces=pieces,
             spare_percent=spare,
-            predictor=predictor_for(solve=solve),
+            predictor=predictor_for(solve=solve, watch=watch),
         )
+        tell_why_not(read, watch)
     cuts = tuple(_folded(found) if folded else _single(found))
     if json:
         say_json(_plain(found, cuts))
