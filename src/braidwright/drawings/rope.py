@@ -17,7 +17,7 @@ from braidwright.drawings.sheet import Subject
 from braidwright.drawings.style import filled
 from braidwright.drawings.tubes import Piece, draw_piece, pieces
 
-CORE_SHARE = 0.86  # of the way from the axis to the holes is dark between the beads; from the pictures
+CORE_SHARE = 0.6  # of the way from the axis to the holes is dark between the beads; from the pictures
 REACHES_ROWS = 2  # the cord of a bare stitch lies open over no more rows before and after its own
 USUAL = 0.95  # of all beads lie no farther out than the usual ones
 
