@@ -125,6 +125,14 @@ def test_a_stack_is_taken_to_be_felt_until_it_is_solved(two_kinds: Design, basis
     assert bool(pressing(design, BEADS.__getitem__, 11.25, shape)) == is_felt
 
 
+def test_beads_of_the_commonest_size_are_never_felt(two_kinds: Design) -> None:
+    """A hollow tube comes out uneven, but it is smooth all the same."""
+    design = faced(two_kinds, "aaaa")
+    shape = standing(tuple("aaaa"), (0, 90, 180, 170), 2.0, "solved")
+    uneven = replace(shape, reaches=shape.reaches + np.array((0.0, 0.0, 1.0, 0.0)))
+    assert pressing(design, BEADS.__getitem__, 11.25, uneven) == ()
+
+
 def test_heights_that_fall_are_refused(two_kinds: Design) -> None:
     shape = standing(("a",), (0.0,), 2.0, "solved")
     for heights in ((0.0, -1.0), (1.0, 2.0), (0.0,)):

@@ -19,8 +19,9 @@ BoolArray = NDArray[np.bool_]
 
 # A bead this many times farther from its cord than the commonest one is felt; common practice, no source.
 STANDS_OUT_SHARE = 1.25
-# A bead that reaches so much beyond the usual one is felt; common practice, no source. Beads of a size differ by less.
+# A bead that reaches so much beyond the usual one is felt; common practice, no source.
 FELT_MM = 0.5
+SAME_MM = 0.05  # beads whose size differs by less are of one size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,13 +98,18 @@ def _pressing_in_space(design: Design, bead_of: Callable[[str], Bead], geometry:
 
 
 def _felt(design: Design, beads: tuple[Bead, ...], geometry: Geometry) -> BoolArray:
-    """Which beads reach beyond the usual. An estimate lays stacks down flat, so there they are always felt."""
+    """Which beads reach beyond the usual: those of the commonest size never do, however uneven the rope they make.
+
+    An estimated shape lays stacks down flat, so there they are always felt.
+    """
     drops = [len(design.tray.beads_of(design.rows[row][stitch])) for row, stitch, _ in geometry.stitches.tolist()]
     is_stack = np.array(drops, dtype=np.int64) > 1
-    is_usual = ~is_stack & np.array([not bead.stands_out for bead in beads], dtype=np.bool_)
-    if is_usual.any():
-        usual = float(np.median(geometry.reaches[is_usual]))
+    is_plain = ~is_stack & np.array([not bead.stands_out for bead in beads], dtype=np.bool_)
+    sizes = np.array([bead.reach_mm for bead in beads])
+    if is_plain.any():
+        usual = float(np.median(geometry.reaches[is_plain]))
+        is_plain &= sizes <= np.median(sizes[is_plain]) + SAME_MM
     else:
         usual = geometry.hole_radius + min((bead.diameter_mm / 2.0 for bead in beads), default=0.0)
-    reaching: BoolArray = geometry.reaches > usual + FELT_MM
+    reaching: BoolArray = ~is_plain & (geometry.reaches > usual + FELT_MM)
     return reaching if geometry.basis == "solved" else reaching | is_stack
