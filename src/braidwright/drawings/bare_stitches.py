@@ -21,11 +21,12 @@ class BareStitch:
     """A stitch without a bead.
 
     Attributes:
-        row: From 0.
+        row: From 0; one of the lead-in lies below 0, one of the lead-out at or beyond the rows of the design.
         stitch: From 0.
         cord: Which cord makes it.
         line: The cord from where it comes out of the inside to where it goes back in, (points, 3) mm.
         middle: Place in the line of the middle of the stitch.
+        of: Its name, such as "stitch-3-2"; "" in a lead.
     """
 
     row: int
@@ -33,22 +34,24 @@ class BareStitch:
     cord: int
     line: FloatArray
     middle: int
+    of: str
 
 
-def bare_stitches(design: Design, geometry: Geometry) -> tuple[BareStitch, ...]:
+def bare_stitches(design: Design, geometry: Geometry, lead_rows: int = 0) -> tuple[BareStitch, ...]:
     """The bare stitches of a rope: near the height of their stitch, where their cord is farthest from the axis.
 
     Args:
         design: The design.
         geometry: Its rope in space.
+        lead_rows: Of so many rows of the leads too, on either side.
     """
     if not any(BARE in text for text in design.rows):
         return ()
-    made_by = stitch_cords(design.braid, len(design.rows))
+    made_by = stitch_cords(design.braid, len(design.rows) + 2 * lead_rows, -lead_rows)
     found = [
         one
         for cord, curve in enumerate(geometry.cords)
-        for one in _of_cord(design, geometry, (cord, curve), np.argwhere(made_by == cord))
+        for one in _of_cord(design, geometry, (cord, curve), np.argwhere(made_by == cord) - np.array((lead_rows, 0)))
     ]
     return tuple(sorted(found, key=lambda one: (one.row, one.stitch)))
 
@@ -57,8 +60,9 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
     """The bare stitches of one cord, from those it makes."""
     cord, curve = of
     steps = np.array([station.step for station in stations(design.braid)])
-    rises = np.diff(geometry.heights)[own[:, 0]]
-    heights = geometry.heights[own[:, 0]] + (0.5 + steps[own[:, 1]]) * rises
+    inner = np.clip(own[:, 0], 0, len(design.rows) - 1)
+    rises = np.diff(geometry.heights)[inner]
+    heights = geometry.heights[inner] + (own[:, 0] - inner + 0.5 + steps[own[:, 1]]) * rises
     climb, away = np.maximum.accumulate(curve[:, 2]), np.hypot(curve[:, 0], curve[:, 1])
     middles = [
         _farthest(away, climb, float(height), WINDOW * float(rise)) for height, rise in zip(heights, rises, strict=True)
@@ -68,6 +72,7 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
     ends = np.searchsorted(climb, (heights[0] - BEYOND * rises[0], heights[-1] + BEYOND * rises[-1]))
     stops = [int(ends[0]), *middles, min(int(ends[1]), len(curve) - 1)]
     inside = [low + int(away[low : max(low, high) + 1].argmin()) for low, high in pairwise(stops)]
+    is_row = (own[:, 0] >= 0) & (own[:, 0] < len(design.rows))
     return tuple(
         BareStitch(
             row=int(row),
@@ -75,9 +80,10 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
             cord=cord,
             line=curve[low : high + 1],
             middle=min(max(0, middle - low), high - low),
+            of=f"stitch-{row + 1}-{at + 1}" if is_inside else "",
         )
-        for (row, at), low, middle, high in zip(own, inside, middles, inside[1:], strict=False)
-        if design.rows[row][at] == BARE and high > low
+        for (row, at), is_inside, low, middle, high in zip(own, is_row, inside, middles, inside[1:], strict=False)
+        if high > low and (not is_inside or design.rows[row][at] == BARE)
     )
 
 

@@ -49,8 +49,8 @@ class Rope:
 
     @cached_property
     def bare(self) -> tuple[BareStitch, ...]:
-        """The stitches without a bead."""
-        return bare_stitches(self.design, self.geometry)
+        """The stitches without a bead; of a rope of cord only, those of the leads next to them too."""
+        return bare_stitches(self.design, self.geometry, 0 if self.subject.is_beaded else REACHES_ROWS)
 
     @cached_property
     def reach(self) -> float:

@@ -48,6 +48,8 @@ def _draw_neck(pen: Pen, rope: Rope, ends: tuple[float, float], axis: float, hal
     fill = Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0))
     top, foot = axis - half, axis + half
     pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), Paint(fill=fill))
+    if not rope.subject.is_beaded:  # there the cords themselves run on
+        return
     slope = half if rope.design.hand == "S" else -half
     step = 0.55 * half
     for n in range(floor((right - left) / step) + 1):

@@ -34,7 +34,7 @@ class Piece:
         cord: Which cord.
         line: Its points on the page.
         lapping: The same, a little longer at both ends.
-        of: The name of its stitch.
+        of: The name of its stitch; "" of one in a lead.
     """
 
     depth: float
@@ -46,11 +46,7 @@ class Piece:
 
 
 def pieces(
-    stitches: Iterable[BareStitch],
-    pose: Pose,
-    cord_mm: float,
-    deepest: float,
-    span: tuple[float, float] = (-np.inf, np.inf),
+    stitches: Iterable[BareStitch], pose: Pose, cord_mm: float, deepest: float, span: tuple[float, float]
 ) -> Iterator[Piece]:
     """The pieces of the open cord of stitches, as far as they are seen.
 
@@ -64,12 +60,11 @@ def pieces(
     step = PIECE * max(cord_mm, LEAST_MM) * pose.zoom
     for one in stitches:
         points = pose.points(one.line)
-        of = f"stitch-{one.row + 1}-{one.stitch + 1}"
         radius = max(1e-6, float(np.hypot(*one.line[one.middle, :2])))
         inside = (one.line[:, 2] >= span[0]) & (one.line[:, 2] <= span[1])
         for part in _parts(points, inside & (points[:, 2] > deepest)):
             for depth, line in _cut(part, step):
-                yield Piece(depth=depth, facing=depth / radius, cord=one.cord, line=line[1:-1], lapping=line, of=of)
+                yield Piece(depth=depth, facing=depth / radius, cord=one.cord, line=line[1:-1], lapping=line, of=one.of)
 
 
 def _parts(points: FloatArray, is_seen: NDArray[np.bool_]) -> Iterator[FloatArray]:

@@ -353,7 +353,7 @@ def _draw_cut(pen: Pen, worn: Worn, middle: Point, size: float) -> None:
     rope, zoom = worn.rope, size / worn.radius
     row = len(rope.design.rows) // 2
     pose = EndOn(turned_deg=rope.turned_deg, centre=middle, zoom=zoom)
-    half = [zoom * float(np.median(rope.core(sense))) if rope.subject.is_beaded else 0.8 * size for sense in (1, 2)]
+    half = [zoom * float(np.median(rope.core(sense))) if rope.subject.is_beaded else 0.55 * size for sense in (1, 2)]
     pen.ellipse(middle, (half[0], half[1]), filled(core_colour(rope.subject)))
     if not rope.subject.is_beaded:
         _draw_cut_cords(pen, rope, pose, (rope.heights[row] + rope.heights[row + 1]) / 2.0)
