@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from braidwright.app.shapes import BEAD_LEAN_DEG, estimated_geometry
+from braidwright.app.shapes import BEAD_LEANS, estimated_geometry
 from braidwright.app.sizes import materials_of, predict
 from braidwright.domain.chart import stations, surface_angle
 from braidwright.domain.design import Design
@@ -16,6 +16,9 @@ from braidwright.domain.geometry import Geometry
 from braidwright.domain.mirror import mirror_everything
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.strings import strings_of
+from braidwright.physics.round_braid import RoundBraid, settle
+from braidwright.physics.round_ways import round_ways
+from braidwright.physics.solids import BeadSolid
 from rope import SHELF, kongoh, rope
 
 PREDICTION = Prediction(
@@ -96,7 +99,7 @@ def test_holes_and_outward_directions_are_unit_and_square() -> None:
     assert np.linalg.norm(found.holes, axis=1) == pytest.approx(1.0)
     assert np.linalg.norm(found.outward, axis=1) == pytest.approx(1.0)
     assert np.einsum("ij,ij->i", found.holes, found.outward) == pytest.approx(0.0, abs=1e-12)
-    assert found.holes[:, 2] == pytest.approx(np.cos(np.radians(BEAD_LEAN_DEG)))
+    assert found.holes[:, 2] == pytest.approx(np.cos(np.radians(BEAD_LEANS[1][0])))
 
 
 def test_the_beads_of_a_stack_touch_along_their_cord_and_the_first_strung_lies_first() -> None:
@@ -177,3 +180,39 @@ def distance(point: np.ndarray, curve: np.ndarray) -> float:
     start, along = curve[:-1], np.diff(curve, axis=0)
     share = np.clip(np.einsum("ij,ij->i", point - start, along) / np.einsum("ij,ij->i", along, along), 0.0, 1.0)
     return float(np.linalg.norm(start + share[:, None] * along - point, axis=1).min())
+
+
+def test_every_bead_tells_how_far_it_reaches() -> None:
+    found = shape(mixed())
+    for key, centre, reach in zip(found.keys, found.centres, found.reaches, strict=True):
+        bead = SHELF.bead(KINDS[key])
+        # the beads of a stack lie on a straight line, so its ends are a little farther out than its middle
+        assert reach == pytest.approx(np.hypot(*centre[:2]) + bead.reach_mm, abs=1e-9)
+
+
+def test_heights_are_those_of_the_rows() -> None:
+    found = shape(mixed())
+    wanted = [1.0 if set(text) == {"."} else 2.3 for text in mixed().rows]
+    assert np.diff(found.heights) == pytest.approx(wanted)
+    assert found.length_mm == pytest.approx(sum(wanted))
+
+
+@pytest.mark.parametrize("cords", [8, 12, 16])
+@pytest.mark.parametrize("is_other_hand", [False, True])
+def test_holes_lean_as_the_solved_ones_do(cords: int, is_other_hand: bool) -> None:
+    """Within 8 degrees of the solved shape of 8/0 beads on a disk held still, with the same sign."""
+    design = rope(("a" * (cords // 2),) * 3, braid=kongoh(cords))
+    design = mirror_everything(design) if is_other_hand else design
+    found = shape(design, replace(PREDICTION, drift_deg=-11.25 if is_other_hand else 11.25))
+    solved = settle(
+        RoundBraid(columns=cords // 2, cord_mm=0.5, bead=BeadSolid(diameter_mm=3.0, length_mm=2.1), drift_deg=11.25)
+    )
+    way = round_ways(solved, design.braid, beaded=True).stitches[0]
+    hole = (way[1] - way[0]) / np.linalg.norm(way[1] - way[0])
+    assert leaning(found.centres[0], found.holes[0]) == pytest.approx(leaning(way[0], hole), abs=8.0)
+
+
+def leaning(at: np.ndarray, hole: np.ndarray) -> float:
+    """Degrees by which a hole leans clockwise, as seen from above, on its way up."""
+    out = at[:2] / np.hypot(*at[:2])
+    return float(np.degrees(np.arctan2(hole[0] * out[1] - hole[1] * out[0], hole[2])))

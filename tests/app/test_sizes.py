@@ -6,15 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from braidwright.app.shapes import estimated_geometry
 from braidwright.app.sizes import (
     materials_of,
     predict,
+    shape,
     size,
 )
 from braidwright.domain.bead import Bead
 from braidwright.domain.braid import Move, mirrored, turn
 from braidwright.domain.design import CordChoice, Design
 from braidwright.domain.errors import CatalogueError
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.swatch import Swatch
@@ -316,11 +319,19 @@ class Oracle:
             notes=(f"{materials.cord.name}, {len(design.rows)} rows",),
         )
 
+    def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
+        assert prediction.drift_deg == drift_deg
+        return estimated_geometry(design, materials, prediction)
+
 
 def test_another_predictor_comes_in_by_the_same_seam() -> None:
     found = size(rope(FULL), SHELF, Oracle())
     assert (found.basis, found.length_mm, found.diameter_mm) == ("solved", 144.0, 7.0)
-    assert predict(rope(FULL, swatch=Swatch(rows=10, length_mm=21.0)), SHELF, Oracle()).rise_mm == pytest.approx(2.1)
+    measured = rope(FULL, swatch=Swatch(rows=10, length_mm=21.0))
+    assert predict(measured, SHELF, Oracle()).rise_mm == pytest.approx(2.1)
+    seen = shape(measured, SHELF, Oracle())
+    assert seen is not None
+    assert seen.length_mm == pytest.approx(72 * 2.1), "the shape has the measures that the swatch corrected"
 
 
 @given(st.lists(st.sampled_from(["aaaa", "aada", "a.aa", "....", "a..a", "kkkk"]), min_size=1, max_size=40))

@@ -100,11 +100,11 @@ def test_cords_cross_as_the_moves_say(braid: Braid, beaded: bool) -> None:
     assert np.array_equal(found, 2 * np.array(topology.linking(braid)))
 
 
-@pytest.mark.parametrize("drift", [DRIFT, 20.0])
+@pytest.mark.parametrize(("beaded", "drift"), [(True, DRIFT), (True, 20.0), (False, DRIFT)])
 @pytest.mark.parametrize("braid", [*CATALOGUE, mirrored(CATALOGUE[1]), swapped(CATALOGUE[2])])
-def test_stitches_lie_where_the_chart_has_them(braid: Braid, drift: float) -> None:
+def test_stitches_lie_where_the_chart_has_them(braid: Braid, beaded: bool, drift: float) -> None:
     """A stitch lies at the side its cord came from, and row 0 begins at height 0 (docs/conventions.md)."""
-    ways = ways_of(braid, drift=drift)
+    ways = ways_of(braid, beaded=beaded, drift=drift)
     middles = as_row(ways)
     charted = [surface_angle(braid, stitch, 0, ways.drift_deg) for stitch in range(braid.stitches_per_row)]
     apart = (compass(middles) - charted + 180.0) % 360.0 - 180.0
@@ -140,6 +140,16 @@ def test_a_cord_leaves_its_stitch_for_the_other_side(braid: Braid) -> None:
         assert out[0] == pytest.approx(out[-1])
         assert out[len(out) // 4 : -len(out) // 4].min() < 0.5 * out[0]
         assert way[0, :2] @ way[-1, :2] < -0.7 * out[0] ** 2
+
+
+@pytest.mark.parametrize("braid", CATALOGUE)
+def test_a_bare_stitch_is_where_its_cord_lies_outside(braid: Braid) -> None:
+    """Both neighbours of it on the cord lie as far out, within the nearest stitch, and the cord dives in between."""
+    for way in ways_of(braid, beaded=False).stitches:
+        out = np.hypot(way[:, 0], way[:, 1])
+        assert out[0] > 0.97 * out.max()
+        assert out[-1] > 0.97 * out.max()
+        assert out.min() < 0.4 * out.max()
 
 
 def test_the_hands_are_mirror_images() -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from braidwright.app.designs import Opened
-from braidwright.app.sizes import materials_of, size
+from braidwright.app.sizes import materials_of, shape, size
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.bead import Bead
 from braidwright.domain.colour import SIGHTS, TOO_ALIKE, difference
@@ -13,6 +13,7 @@ from braidwright.domain.comfort import pressing
 from braidwright.domain.cord import Cord
 from braidwright.domain.design import Design
 from braidwright.domain.errors import CatalogueError
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.hole_fit import hole_fit
 from braidwright.domain.materials import Materials
 from braidwright.domain.pieces import Pieces, pieces_of
@@ -80,7 +81,7 @@ def check(opened: Opened) -> Report:
         measured = size(design, catalogue)
         materials = materials_of(design, catalogue)
         warnings += _remarks("cord", _unsuited(design, materials))
-        warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg))
+        warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg, shape(design, catalogue)))
         told = {remark.sentence for remark in warnings}
         warnings += _remarks("size", (sentence for sentence in measured.warnings if sentence not in told))
     return Report(
@@ -195,9 +196,9 @@ def _unsuited(design: Design, materials: Materials) -> Iterator[str]:
             yield fit.sentence
 
 
-def _on_the_skin(design: Design, materials: Materials, drift_deg: float) -> tuple[str, ...]:
+def _on_the_skin(design: Design, materials: Materials, drift_deg: float, geometry: Geometry | None) -> tuple[str, ...]:
     """Beads that stand out in the comfort arc."""
-    found = pressing(design, materials.bead, drift_deg)
+    found = pressing(design, materials.bead, drift_deg, geometry)
     if not found:
         return ()
     first = found[0].at

@@ -8,13 +8,13 @@ Each step is one call. The pattern pack begins here; look into a step by opening
 from dataclasses import dataclass
 
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.shapes import estimated_geometry
 from braidwright.app.shopping import supplies
-from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, size
+from braidwright.app.sizes import QUICK, end_cap_of, materials_of, predict, shape, size
 from braidwright.domain.chart import Column, columns
 from braidwright.domain.cord import EndCap
 from braidwright.domain.design import Design
 from braidwright.domain.fit import findings_mm
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.materials import Materials
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size
@@ -37,6 +37,7 @@ class Worked:
         strings: The beads of each cord, first strung first.
         materials: The cord and beads, looked up.
         prediction: What a row measures, and what that rests on.
+        geometry: Where every bead and every cord lies, or None while too little is predicted.
         size: What the piece measures.
         supplies: What to buy and to cut.
         end_cap: The end cap it is closed with, or None.
@@ -48,6 +49,7 @@ class Worked:
     strings: tuple[String, ...]
     materials: Materials
     prediction: Prediction
+    geometry: Geometry | None
     size: Size
     supplies: Supplies
     end_cap: EndCap | None
@@ -82,6 +84,7 @@ def work_out(
         strings=strings_of(design),
         materials=materials_of(design, shelf),
         prediction=predict(design, shelf, predictor),
+        geometry=shape(design, shelf, predictor),
         size=measured,
         supplies=supplies(design, shelf, pieces=pieces, spare_percent=spare_percent, predictor=predictor),
         end_cap=end_cap_of(design, shelf, measured),
@@ -95,7 +98,7 @@ def subject_of(worked: Worked) -> Subject:
         beads=worked.materials.beads,
         cord_mm=worked.materials.cord.diameter_mm,
         prediction=worked.prediction,
-        geometry=estimated_geometry(worked.design, worked.materials, worked.prediction),
+        geometry=worked.geometry,
         findings_mm=findings_mm(worked.design.findings, worked.end_cap)[0],
     )
 

@@ -5,6 +5,7 @@ from typing import Protocol
 from braidwright.domain.bead import Bead
 from braidwright.domain.cord import Cord, EndCap
 from braidwright.domain.design import Design
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.materials import Materials
 from braidwright.domain.prediction import Prediction
 
@@ -27,7 +28,7 @@ class Shelf(Protocol):
 
 
 class Predictor(Protocol):
-    """Whatever tells the measures of a braid: today a formula, later a solver."""
+    """Whatever tells the measures and the shape of a braid: a formula, or a solver."""
 
     def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
         """The measures of each row, never a guess: what is not known is None, and a note says what to measure.
@@ -36,4 +37,14 @@ class Predictor(Protocol):
             design: The design; its swatch is left to the caller.
             materials: Its cord and beads.
             drift_deg: Turn of a column per row, degrees clockwise: an input, because twist is soft.
+        """
+
+    def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
+        """Where every bead and every cord lies, or None while too little is known.
+
+        Args:
+            design: The design; its swatch is left to the caller.
+            materials: Its cord and beads.
+            prediction: What a row measures, corrected by the swatches: the shape must have these measures.
+            drift_deg: What `predict` was given.
         """

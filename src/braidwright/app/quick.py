@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, replace
 
+from braidwright.app.shapes import estimated_geometry
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, RowKinds, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction, Spread
@@ -58,6 +60,10 @@ class Quick:
             return _noted(known, f"{what} have no quick formula; this design is not predicted yet.", MEASURE)
         mean = mean_bead(design, materials)
         return known if mean is None else _beaded(known, kongoh, materials, mean, kinds)
+
+    def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
+        """The shape that the closed form gives; see `Predictor`."""
+        return estimated_geometry(design, materials, prediction)
 
 
 def _noted(prediction: Prediction, *notes: str) -> Prediction:

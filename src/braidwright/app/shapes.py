@@ -5,26 +5,32 @@ Every stitch lies where physics.md, section 6, puts it: its column's even angle 
 of the axis where its move crosses the disk. The bare braid of the leads is worked on in the same way.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import radians
 
 import numpy as np
+from numpy.typing import NDArray
 
 from braidwright.domain.braid import Braid
-from braidwright.domain.chart import even_angle, stations
+from braidwright.domain.chart import columns, even_angle, stations
 from braidwright.domain.design import Design
-from braidwright.domain.geometry import FloatArray, Geometry, IntArray
+from braidwright.domain.geometry import FloatArray, Geometry, IntArray, reaches_of
 from braidwright.domain.materials import Materials, bare_diameter
-from braidwright.domain.prediction import Prediction
+from braidwright.domain.prediction import Basis, Prediction
 from braidwright.domain.tray import BARE
 from braidwright.domain.walk import stitch_cords
 
-BEAD_LEAN_DEG = 12.0  # lean of the holes, read off the solved shapes; from the pictures, not measured
-CORD_LEAN_DEG = 24.0  # lean of a stitch of cord alone, likewise
+# Lean of the holes against the hand, for numbers of columns, as solved for 8/0 beads and a drift of 11.25 degrees.
+BEAD_LEANS = ((4, 6, 8, 10, 12), (8.0, 26.0, 38.0, 49.0, 57.0))
+CORD_LEANS = ((4, 6, 8), (27.0, 13.0, 10.0))  # of a stitch of cord alone, likewise
 DENTED = 0.85  # a bare stitch among beads lies so much nearer the axis: the beads beside it close in; from the pictures
 BARE_REACH = 0.4  # half the length of a bare stitch on the surface, in rows; likewise
+LONG_REACH = 0.9  # the same where all stitches round it are bare, as solved; its ends lie nearer the axis by SINKING
+SINKING = 0.45
+SHARE_OF_WAY = 0.45  # a bare stitch is no longer than this share of the height to its cord's next stitch
 STEPS = 4  # pieces of the curve from a stitch to the middle of the inside
+GRAIN = 6  # pieces of a long bare stitch
 
 
 def estimated_geometry(design: Design, materials: Materials, prediction: Prediction) -> Geometry | None:
@@ -47,21 +53,27 @@ def estimated_geometry(design: Design, materials: Materials, prediction: Predict
     which = np.repeat(np.flatnonzero(real), kinds.counts[stitches.kind[real]])
     place = _places(kinds.counts[stitches.kind[real]])
     kind = stitches.kind[which]
+    keys = tuple(kinds.beads[k][p] for k, p in zip(kind.tolist(), place.tolist(), strict=True))
+    centres = stitches.at[which] + kinds.offsets[kind, place][:, None] * stitches.hole[which]
     return Geometry(
-        keys=tuple(kinds.beads[k][p] for k, p in zip(kind.tolist(), place.tolist(), strict=True)),
+        keys=keys,
         stitches=np.stack((stitches.row[which], stitches.stitch[which], place), axis=1),
         bead_cords=stitches.cord[which],
-        centres=stitches.at[which] + kinds.offsets[kind, place][:, None] * stitches.hole[which],
+        centres=centres,
         holes=stitches.hole[which],
         outward=stitches.outward[which],
         cords=tuple(_cord(design, cord, stitches, rows) for cord in range(design.braid.cord_count)),
         cord_mm=materials.cord.diameter_mm,
-        length_mm=rows.length,
+        heights=rows.start[rows.before : rows.before + len(design.rows) + 1].copy(),
+        reaches=reaches_of(tuple(map(materials.bead, keys)), centres, stitches.outward[which]),
         basis=prediction.basis,
     )
 
 
 # --- what a drop is -------------------------------------------------------------------------------------
+
+
+BoolArray = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,9 +138,8 @@ class Rows:
     Attributes:
         texts: What each row drops.
         before: How many belong to the lead-in.
-        start: Where each begins, mm.
+        start: Where each begins, and where the last one ends, mm.
         rise: How much each adds, mm.
-        length: Length of the rows of the design, mm.
         ends: Where the cords begin and end, mm.
     """
 
@@ -136,7 +147,6 @@ class Rows:
     before: int
     start: FloatArray
     rise: FloatArray
-    length: float
     ends: tuple[float, float]
 
 
@@ -153,9 +163,8 @@ def _rows(design: Design, prediction: Prediction, rise: float) -> Rows:
     return Rows(
         texts=texts,
         before=before,
-        start=heights[:-1],
+        start=heights,
         rise=rises,
-        length=length,
         ends=(-design.lead_in, length + design.lead_out),
     )
 
@@ -172,6 +181,7 @@ class Stitches:
     hole: FloatArray
     outward: FloatArray
     half: FloatArray
+    is_long: BoolArray  # whether its whole row is bare
     inside: FloatArray  # the middle of the way across the inside, its height left open, (n, 2) mm
 
 
@@ -186,10 +196,12 @@ def _stitches(design: Design, materials: Materials, drift: float, kinds: Kinds, 
     even = np.array([even_angle(braid, each) for each in range(width)])[stitch]
     angle = np.radians((even + drift * (row - (len(design.rows) - 1) / 2.0 + step)) % 360.0)
     rise = rows.rise[at_row]
-    radius = np.where(_in_bare_row(rows, width), _bare_radius(braid, materials, kinds), kinds.radius[kind])
+    is_long = _in_bare_row(rows, width)
+    radius = np.where(is_long, _bare_radius(braid, materials, kinds), kinds.radius[kind])
     out = np.stack((np.sin(angle), np.cos(angle), np.zeros(angle.size)), axis=1)
     height = rows.start[at_row] + (0.5 + step) * rise
     share, turn = _crossings(braid)
+    leans = tuple(float(np.interp(len(columns(braid)), *known)) for known in (CORD_LEANS, BEAD_LEANS))
     over = angle + turn[stitch]
     return Stitches(
         row=row,
@@ -197,14 +209,15 @@ def _stitches(design: Design, materials: Materials, drift: float, kinds: Kinds, 
         cord=stitch_cords(braid, count, -rows.before).ravel(),
         kind=kind,
         at=radius[:, None] * out + height[:, None] * np.array((0.0, 0.0, 1.0)),
-        hole=_holes(angle, np.where(kinds.counts[kind] == 0, CORD_LEAN_DEG, BEAD_LEAN_DEG), design.hand),
+        hole=_holes(angle, np.where(kinds.counts[kind] == 0, *leans), design.hand),
         outward=out,
-        half=np.where(kinds.counts[kind] == 0, BARE_REACH * rise, kinds.half[kind]),
+        half=np.where(is_long, LONG_REACH, BARE_REACH) * rise * (kinds.counts[kind] == 0) + kinds.half[kind],
+        is_long=is_long,
         inside=(radius * share[stitch])[:, None] * np.stack((np.sin(over), np.cos(over)), axis=1),
     )
 
 
-def _in_bare_row(rows: Rows, width: int) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _in_bare_row(rows: Rows, width: int) -> BoolArray:
     return np.repeat(np.array([set(text) == {BARE} for text in rows.texts]), width)
 
 
@@ -216,8 +229,8 @@ def _bare_radius(braid: Braid, materials: Materials, kinds: Kinds) -> float:
 
 
 def _holes(angle: FloatArray, lean_deg: FloatArray, hand: str) -> FloatArray:
-    """Upward, leaning clockwise for S and the other way for Z."""
-    lean = np.radians(lean_deg) * (1.0 if hand == "S" else -1.0)
+    """Upward, leaning anticlockwise for S and the other way for Z: against the columns, as solved."""
+    lean = np.radians(lean_deg) * (-1.0 if hand == "S" else 1.0)
     return np.stack((np.sin(lean) * np.cos(angle), -np.sin(lean) * np.sin(angle), np.cos(lean)), axis=1)
 
 
@@ -248,18 +261,36 @@ def _cord(design: Design, cord: int, stitches: Stitches, rows: Rows) -> FloatArr
     own = np.flatnonzero((stitches.cord == cord) & ~is_cut_off)
     if own.size == 0:
         return _idle(design.braid, cord, stitches, rows)
-    at, reach = stitches.at[own], stitches.half[own][:, None] * stitches.hole[own]
-    into, out_of = at - reach, at + reach
+    grains = _grains(stitches, own)
+    into, out_of = grains[:, 0], grains[:, -1]
     middle = (out_of[:-1] + into[1:]) / 2.0
     middle[:, :2] = stitches.inside[own][:-1]
     across = _unit(into[1:] - out_of[:-1])
-    there = _curve(out_of[:-1], stitches.hole[own][:-1], middle, across)
-    back = _curve(middle, across, into[1:], stitches.hole[own][1:])
-    woven = np.concatenate((into[:-1, None], out_of[:-1, None], there, middle[:, None], back), axis=1).reshape(-1, 3)
+    there = _curve(out_of[:-1], _unit(out_of - grains[:, -2])[:-1], middle, across)
+    back = _curve(middle, across, into[1:], _unit(grains[:, 1] - into)[1:])
+    woven = np.concatenate((grains[:-1], there, middle[:, None], back), axis=1).reshape(-1, 3)
     first, last = into[0].copy(), out_of[-1].copy()
     first[2] = min(rows.ends[0], into[0][2] - 0.1)
     last[2] = max(rows.ends[1], out_of[-1][2] + 0.1)
-    return np.concatenate((first[None], woven, into[-1:], out_of[-1:], last[None]))
+    return np.concatenate((first[None], woven, grains[-1], last[None]))
+
+
+def _grains(stitches: Stitches, own: IntArray) -> FloatArray:
+    """The cord of each stitch as it lies on the outside, (stitches, points, 3): straight, or sinking at its ends."""
+    at, hole, half = stitches.at[own], stitches.hole[own], stitches.half[own]
+    if not stitches.is_long[own].any():
+        reach = half[:, None] * hole
+        return np.stack((at - reach, at + reach), axis=1)
+    gaps = np.diff(at[:, 2], prepend=-np.inf, append=np.inf)
+    is_bare = stitches.is_long[own]
+    long = np.where(is_bare, np.minimum(half, SHARE_OF_WAY * np.minimum(gaps[:-1], gaps[1:])), half * hole[:, 2])
+    share = np.linspace(-1.0, 1.0, GRAIN + 1)
+    grains = at[:, None] + (long / hole[:, 2])[:, None, None] * share[None, :, None] * hole[:, None]
+    # a long stitch winds round the rope instead of leaving it, and sinks
+    away, wound = np.hypot(grains[..., 0], grains[..., 1]), np.hypot(at[:, 0], at[:, 1])[:, None]
+    sunk = wound * (1.0 - SINKING * share[None] ** 2) / np.maximum(away, 1e-9)
+    grains[..., :2] *= np.where(is_bare[:, None], sunk, 1.0)[..., None]
+    return grains
 
 
 def _idle(braid: Braid, cord: int, stitches: Stitches, rows: Rows) -> FloatArray:
@@ -286,3 +317,38 @@ def _curve(start: FloatArray, leaving: FloatArray, end: FloatArray, arriving: Fl
         + size * ((t**3 - 2 * t**2 + t) * leaving[:, None] + (t**3 - t**2) * arriving[:, None])
     )
     return points
+
+
+# --- what a swatch corrects -------------------------------------------------------------------------------
+
+
+def rescaled(geometry: Geometry, rise_ratio: float, diameter_change_mm: float, basis: Basis) -> Geometry:
+    """The same rope as a swatch found it: longer or shorter, thicker or thinner, its beads as large as they are.
+
+    What lies at the holes or beyond moves by the change of the radius, what lies nearer the axis by its share of it.
+
+    Args:
+        geometry: The rope.
+        rise_ratio: How many times higher every row is.
+        diameter_change_mm: How much thicker the rope is.
+        basis: What the new measures rest on.
+    """
+    usual = max(0.1, geometry.hole_radius)
+    change = max(diameter_change_mm / 2.0, -0.9 * usual)
+
+    def moved(points: FloatArray) -> FloatArray:
+        away = np.hypot(points[:, 0], points[:, 1])
+        wider = np.where(away < usual, 1.0 + change / usual, 1.0 + change / np.maximum(away, usual))
+        there: FloatArray = points * np.stack((wider, wider, np.full(len(points), rise_ratio)), axis=1)
+        return there
+
+    centres = moved(geometry.centres)
+    farther = np.hypot(centres[:, 0], centres[:, 1]) - np.hypot(geometry.centres[:, 0], geometry.centres[:, 1])
+    return replace(
+        geometry,
+        centres=centres,
+        cords=tuple(map(moved, geometry.cords)),
+        heights=geometry.heights * rise_ratio,
+        reaches=geometry.reaches + farther,
+        basis=basis,
+    )

@@ -20,6 +20,7 @@ from braidwright.domain.fit import (
     neckline_mm,
     worn_by,
 )
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size, size_of
@@ -59,6 +60,16 @@ def predict(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Predi
     return _predicted(design, materials_of(design, shelf), predictor)[1]
 
 
+def shape(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Geometry | None:
+    """Where every bead and every cord lies, with the measures of `predict`, or None while too little is known.
+
+    Raises:
+        CatalogueError: A bead or cord the shelf does not know.
+    """
+    materials = materials_of(design, shelf)
+    return predictor.shape(design, materials, predict(design, shelf, predictor), _asked_drift(design))
+
+
 def size(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Size:
     """What the design measures, what that rests on, and what is unusual about it.
 
@@ -80,10 +91,15 @@ def disk_drift(design: Design) -> float:
     return design.braid.shift * 360.0 / design.braid.slots
 
 
+def _asked_drift(design: Design) -> float:
+    """The drift that a predictor is asked for: that of the swatches, or else of the disk."""
+    return measured_drift(counted(design)[0], disk_drift(design))
+
+
 def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tuple[Prediction, Prediction]:
     """The prediction before and after the swatches."""
     swatches, aside = counted(design)
-    before = predictor.predict(design, materials, measured_drift(swatches, disk_drift(design)))
+    before = predictor.predict(design, materials, _asked_drift(design))
     after = corrected(before, swatches, plain=row_kinds(design).plain)
     after = replace(after, notes=(*after.notes, *aside))
     if not swatches:

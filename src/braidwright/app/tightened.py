@@ -5,9 +5,11 @@ from dataclasses import dataclass, replace
 from braidwright.app.keeping import Keeper, Watch
 from braidwright.app.kept_shapes import ROUND_BRAIDS
 from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
+from braidwright.app.shapes import estimated_geometry
 from braidwright.app.solvable import why_not_threaded
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
+from braidwright.domain.geometry import Geometry
 from braidwright.domain.kongoh import Kongoh, kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction, Spread
@@ -49,6 +51,10 @@ class Solved:
             return quick
         known = _with_bare(quick, asked) if _has_bare(design) else quick
         return _told(known, asked, BeadSolid(diameter_mm=mean.diameter_mm, length_mm=mean.length_mm))
+
+    def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
+        """The shape that the closed form gives; see `Predictor`."""
+        return estimated_geometry(design, materials, prediction)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from braidwright.domain.bead import Bead
 from braidwright.domain.errors import DesignError
 from braidwright.domain.prediction import Basis
 
@@ -30,7 +31,8 @@ class Geometry:
         outward: Direction in which a bead with an off-centre hole reaches out, unit, square to the hole, (n, 3).
         cords: The axis of each cord from the first braided end to the last, each (nodes, 3) mm.
         cord_mm: Diameter of the cords, mm.
-        length_mm: Length of the rows along z, mm.
+        heights: Where every row begins, from 0, and where the last one ends, (rows + 1,) mm.
+        reaches: How far from the axis the outermost point of each bead lies, (n,) mm.
         basis: What it rests on.
 
     Raises:
@@ -45,7 +47,8 @@ class Geometry:
     outward: FloatArray
     cords: tuple[FloatArray, ...]
     cord_mm: float
-    length_mm: float
+    heights: FloatArray
+    reaches: FloatArray
     basis: Basis
 
     def __post_init__(self) -> None:
@@ -57,6 +60,7 @@ class Geometry:
             "centres": (count, 3),
             "holes": (count, 3),
             "outward": (count, 3),
+            "reaches": (count,),
         }
         for name, shape in wanted.items():
             array = getattr(self, name)
@@ -67,3 +71,38 @@ class Geometry:
             if curve.ndim != 2 or curve.shape[1] != 3 or len(curve) < 2:
                 raise DesignError("Geometry: every cord needs at least two points of three numbers.")
             curve.setflags(write=False)
+        if self.heights.ndim != 1 or len(self.heights) < 2 or self.heights[0] != 0.0 or np.diff(self.heights).min() < 0:
+            raise DesignError("Geometry: the heights of the rows begin at 0 and never fall.")
+        self.heights.setflags(write=False)
+
+    @property
+    def length_mm(self) -> float:
+        """Length of the rows along z, mm."""
+        return float(self.heights[-1])
+
+    @property
+    def hole_radius(self) -> float:
+        """From the axis to the holes of most beads, mm; of a rope of cord only, to the farthest point of a cord."""
+        places: FloatArray = self.centres if self.keys else np.concatenate(self.cords)
+        away = np.hypot(places[:, 0], places[:, 1])
+        return float(np.median(away) if self.keys else away.max())
+
+
+def reaches_of(beads: tuple[Bead, ...], centres: FloatArray, outward: FloatArray) -> FloatArray:
+    """How far from the axis the outermost point of each bead lies, (n,) mm.
+
+    Args:
+        beads: Their measures.
+        centres: Middle of the hole of each, (n, 3) mm.
+        outward: Direction in which one with an off-centre hole reaches out, unit, (n, 3).
+    """
+    round_mm = np.array([bead.diameter_mm / 2.0 for bead in beads])
+    far = tips_of(beads, centres, outward)
+    found: FloatArray = np.maximum(np.hypot(centres[:, 0], centres[:, 1]) + round_mm, np.hypot(far[:, 0], far[:, 1]))
+    return found
+
+
+def tips_of(beads: tuple[Bead, ...], centres: FloatArray, outward: FloatArray) -> FloatArray:
+    """The farthest point of each bead that reaches out to one side, and the middle of any other, (n, 3) mm."""
+    arms = np.array([bead.reach_mm if bead.stands_out else 0.0 for bead in beads])
+    return centres + arms[:, None] * outward

@@ -63,7 +63,7 @@ class Paint:
         width: Width of the line, mm.
         dash: Lengths of dashes and gaps, mm, or () for a whole line.
         opacity: 0 to 1.
-        is_round: Whether the ends and corners of the line are round.
+        is_round: Whether the ends of the line are round, or else cut straight; its corners are round either way.
     """
 
     fill: str | Gradient | None = None

@@ -11,8 +11,6 @@ from typing import Protocol
 import numpy as np
 
 from braidwright.domain.geometry import FloatArray, Geometry
-from braidwright.domain.tray import BARE
-from braidwright.drawings.bare_stitches import BareStitches
 from braidwright.drawings.bead_solid import Place
 from braidwright.drawings.pen import Point
 
@@ -171,10 +169,10 @@ class EndOn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
-    """One bead, or one bare stitch, as it is seen.
+    """One bead as it is seen.
 
     Attributes:
-        key: Its tray key, or the sign for bare.
+        key: Its tray key.
         cord: Its cord.
         place: Where it lies on the page.
         of: The name of its stitch.
@@ -194,13 +192,6 @@ def pose_beads(geometry: Geometry, pose: Pose, rows: tuple[int, int]) -> Iterato
     named = [(geometry.keys[n], int(geometry.bead_cords[n]), geometry.stitches[n]) for n in own]
     lying = (geometry.centres[own], geometry.holes[own], geometry.outward[own])
     yield from _placed(named, lying, pose)
-
-
-def pose_bare(bare: BareStitches, pose: Pose, rows: tuple[int, int]) -> Iterator[Seen]:
-    """Every bare stitch of those rows."""
-    own = [n for n, (row, _) in enumerate(bare.stitches) if rows[0] <= row < rows[1]]
-    named = [(BARE, bare.cords[n], np.array((*bare.stitches[n], 0))) for n in own]
-    yield from _placed(named, (bare.centres[own], bare.along[own], bare.outward[own]), pose)
 
 
 def _placed(

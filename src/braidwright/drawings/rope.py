@@ -1,36 +1,35 @@
 """rope: the finished rope lying along the page, first braided end at the left, drawn from its geometry."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate
-from math import floor
 
 import numpy as np
 
 from braidwright.domain.design import Design
-from braidwright.domain.geometry import Geometry
-from braidwright.domain.prediction import Prediction
+from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.tray import BARE
-from braidwright.drawings.bare_stitches import BareStitches, bare_stitches
-from braidwright.drawings.bead_solid import reach_of
+from braidwright.drawings.bare_stitches import BareStitch, bare_stitches
 from braidwright.drawings.pen import Pen
-from braidwright.drawings.posing import Seen, Straight, pose_bare, pose_beads
-from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen, hole_radius
+from braidwright.drawings.posing import Pose, Seen, Straight, frame, pose_beads
+from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_seen
 from braidwright.drawings.sheet import Subject
-from braidwright.drawings.style import darker, filled, mixed
+from braidwright.drawings.style import filled
+from braidwright.drawings.tubes import Piece, draw_piece, pieces
 
-BARE_HALF = 0.62  # half the length of a bare stitch among beads, in rows; from the pictures, not measured
+CORE_SHARE = 0.6  # of the way from the axis to the holes is dark between the beads; from the pictures
+REACHES_ROWS = 2  # the cord of a bare stitch lies open over no more rows before and after its own
+USUAL = 0.95  # of all beads lie no farther out than the usual ones
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Rope:
-    """A rope with known measures.
+    """A rope whose shape is known.
 
     Attributes:
         subject: What is drawn.
         geometry: Where its beads and cords lie.
-        rise: Length gained per row, mm.
-        bare_rise: Length gained per wholly bare row, mm.
+        rise: Length gained in most rows, mm; those that hold a bead, if any does.
         diameter: Over the round beads, mm.
         turned_deg: The direction that faces the reader at the middle row, degrees clockwise from north.
         heights: The height of every row, from 0, and of the end, mm; wholly bare rows are lower than beaded ones.
@@ -39,7 +38,6 @@ class Rope:
     subject: Subject
     geometry: Geometry
     rise: float
-    bare_rise: float
     diameter: float
     turned_deg: float
     heights: tuple[float, ...]
@@ -50,47 +48,55 @@ class Rope:
         return self.subject.design
 
     @cached_property
-    def bare(self) -> BareStitches:
-        """The stitches without a bead."""
-        return bare_stitches(self.design, self.geometry, self.heights)
-
-    @cached_property
-    def core_radius(self) -> float:
-        """From the axis to the holes of most beads, mm."""
-        return hole_radius(self.geometry)
+    def bare(self) -> tuple[BareStitch, ...]:
+        """The stitches without a bead; of a rope of cord only, those of the leads next to them too."""
+        return bare_stitches(self.design, self.geometry, 0 if self.subject.is_beaded else REACHES_ROWS)
 
     @cached_property
     def reach(self) -> float:
         """From the axis to the farthest point of any bead in use, mm."""
-        reaches = {key: reach_of(bead) for key, bead in self.subject.beads}
-        away = np.hypot(self.geometry.centres[:, 0], self.geometry.centres[:, 1]).tolist()
-        outer: list[float] = [distance + reaches[key] for key, distance in zip(self.geometry.keys, away, strict=True)]
-        return max([self.diameter / 2.0, *outer])
+        return float(max([self.diameter / 2.0, *self.geometry.reaches.tolist()]))
+
+    def core(self, sense: int) -> FloatArray:
+        """Half the width of what shows between the beads, in every row, mm.
+
+        Args:
+            sense: Across which direction: 1 for the one up the page, 2 for the one toward the reader (`posing.frame`).
+        """
+        direction = frame(self.turned_deg)[sense]
+        points = np.concatenate(self.geometry.cords)
+        inside = points[(points[:, 2] >= 0.0) & (points[:, 2] < self.heights[-1])]
+        half = np.zeros(len(self.heights) - 1)
+        rows = np.searchsorted(self.geometry.heights, inside[:, 2], side="right") - 1
+        np.maximum.at(half, rows, np.abs(inside @ direction))
+        if self.geometry.keys:  # a few bigger beads lie farther out
+            half = np.minimum(half, np.quantile(np.abs(self.geometry.centres @ direction), USUAL))
+        narrowed: FloatArray = CORE_SHARE * half
+        return narrowed
 
 
 def rope_of(subject: Subject, *, from_back: bool = False) -> Rope | None:
-    """The rope of a subject, or None while too little is predicted to draw it truly."""
-    prediction, geometry = subject.prediction, subject.geometry
-    if geometry is None or prediction is None or prediction.rise_mm is None or prediction.diameter_mm is None:
+    """The rope of a subject, or None while its shape is not known."""
+    geometry = subject.geometry
+    if geometry is None or any(subject.bead(key) is None for key in set(geometry.keys)):
         return None
-    if any(subject.bead(key) is None for key in set(geometry.keys)):
-        return None
-    bare_rise = _bare_rise(prediction, prediction.rise_mm) if subject.is_beaded else prediction.rise_mm
-    per_row = [bare_rise if set(text) == {BARE} else prediction.rise_mm for text in subject.design.rows]
-    share = geometry.length_mm / sum(per_row)
+    rises = np.diff(geometry.heights)
+    own = rises[[set(text) != {BARE} for text in subject.design.rows]]
+    told = None if subject.prediction is None else subject.prediction.diameter_mm
     return Rope(
         subject=subject,
         geometry=geometry,
-        rise=share * prediction.rise_mm,
-        bare_rise=share * bare_rise,
-        heights=(0.0, *accumulate(share * rise for rise in per_row)),
-        diameter=prediction.diameter_mm,
+        rise=float(np.median(own if own.size else rises)),
+        heights=tuple(geometry.heights.tolist()),
+        diameter=_thickness(subject, geometry) if told is None else told,
         turned_deg=subject.design.front_line.deg + (180.0 if from_back else 0.0),
     )
 
 
-def _bare_rise(prediction: Prediction, otherwise: float) -> float:
-    return otherwise if prediction.bare_rise_mm is None else prediction.bare_rise_mm
+def _thickness(subject: Subject, geometry: Geometry) -> float:
+    """Over most beads, or over the cords of a rope that has none, mm."""
+    across = np.median(geometry.reaches) if geometry.keys else geometry.hole_radius + subject.cord_mm / 2.0
+    return 2.0 * float(across)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,52 +135,78 @@ class Stretch:
 
 
 def seen(stretch: Stretch) -> tuple[Seen, ...]:
-    """Every bead and every bare stitch of a stretch, farthest first."""
-    rope, rows = stretch.rope, (stretch.first, stretch.last)
-    found = [*pose_beads(rope.geometry, stretch.pose, rows), *pose_bare(rope.bare, stretch.pose, rows)]
+    """Every bead of a stretch, farthest first."""
+    found = pose_beads(stretch.rope.geometry, stretch.pose, (stretch.first, stretch.last))
     return tuple(sorted(found, key=lambda one: one.place.depth))
 
 
 def draw_stretch(pen: Pen, stretch: Stretch) -> None:
     """Draw a stretch of rope: what lies behind, the core, what lies before."""
-    rope = stretch.rope
-    if not rope.subject.is_beaded:
-        _draw_plaited(pen, stretch)
-        return
-    stitches = seen(stretch)
-    for one in stitches:
+    rope, beads = stretch.rope, seen(stretch)
+    for one in beads:
         if one.place.depth < 0:
-            draw_seen(pen, rope.subject, one, BARE_HALF * rope.rise)
+            draw_seen(pen, rope.subject, one)
     _draw_core(pen, stretch)
-    span = (rope.heights[stretch.first] + 0.4 * rope.rise, rope.heights[stretch.last])
-    draw_cords(pen, rope.subject, rope.geometry, stretch.pose, span)
-    for one in stitches:
-        if one.place.depth >= 0:
-            draw_seen(pen, rope.subject, one, BARE_HALF * rope.rise)
+    if rope.subject.is_beaded:
+        span = (rope.heights[stretch.first] + 0.4 * rope.rise, rope.heights[stretch.last])
+        draw_cords(pen, rope.subject, rope.geometry, stretch.pose, span)
+    draw_near(pen, rope, stretch.pose, beads, (stretch.first, stretch.last))
+
+
+def draw_near(pen: Pen, rope: Rope, pose: Pose, beads: Iterable[Seen], rows: tuple[int, int]) -> None:
+    """What lies before the core, farthest first: beads and open cord.
+
+    Args:
+        pen: Drawn onto.
+        rope: The rope.
+        pose: How it lies.
+        beads: Its beads; those behind are left out.
+        rows: The first row and the row after the last one.
+    """
+    near: list[Seen | Piece] = [one for one in beads if one.place.depth >= 0]
+    near += _open_cord(rope, pose, rows)
+    for one in sorted(near, key=lambda each: each.place.depth if isinstance(each, Seen) else each.depth):
+        if isinstance(one, Seen):
+            draw_seen(pen, rope.subject, one)
+        else:
+            draw_piece(pen, rope.subject, one, pose.zoom)
+
+
+def _open_cord(rope: Rope, pose: Pose, rows: tuple[int, int]) -> Iterator[Piece]:
+    """The cord that lies open in some rows; of a rope of cord only, cut straight where they begin and end."""
+    cord_mm = rope.subject.cord_mm
+    if not rope.subject.is_beaded:
+        # the cord of a stitch reaches into the rows before and after
+        bare = [one for one in rope.bare if rows[0] - REACHES_ROWS <= one.row < rows[1] + REACHES_ROWS]
+        yield from pieces(bare, pose, cord_mm, deepest=-cord_mm, span=_plain_span(rope, rows))
+        return
+    bare = [one for one in rope.bare if rows[0] <= one.row < rows[1]]
+    facing = pose.points(np.array([one.line[one.middle] for one in bare]).reshape(-1, 3))[:, 2] >= 0
+    near = [one for one, is_facing in zip(bare, facing, strict=True) if is_facing]  # beads hide what lies behind
+    span = (rope.heights[rows[0]], rope.heights[rows[1]] + 0.4 * rope.rise)  # the last stitches lie that far up
+    yield from pieces(near, pose, cord_mm, deepest=0.0, span=span)
+
+
+def _plain_span(rope: Rope, rows: tuple[int, int]) -> tuple[float, float]:
+    """The heights between which some rows of cord only are drawn: at the ends of the rope, into the end caps."""
+    low, high = rope.heights[rows[0]], rope.heights[rows[1]]
+    first, last = rows[0] == 0, rows[1] == len(rope.design.rows)
+    return low - (0.8 * rope.rise if first else 0.0), high + (0.8 * rope.rise if last else 0.0)
 
 
 def _draw_core(pen: Pen, stretch: Stretch) -> None:
     """The shade between the beads: the cords inside the rope."""
     rope = stretch.rope
-    half = stretch.zoom * rope.core_radius * 0.86
-    inset = 0.5 * rope.rise * stretch.zoom
-    left, right = stretch.left + inset, stretch.right - 0.2 * inset
-    top, foot = stretch.axis - half, stretch.axis + half
-    pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), filled(core_colour(rope.subject)))
-
-
-def _draw_plaited(pen: Pen, stretch: Stretch) -> None:
-    """A rope of cord only: every stitch a plump leaning grain of its cord, tucked under the next."""
-    rope = stretch.rope
-    half = stretch.zoom * rope.diameter * 0.42
-    colour = darker(mixed(rope.design.cords.colour(0), "#3a2f2a", 0.35), 0.4)
-    top, foot = stretch.axis - half, stretch.axis + half
-    left, right = stretch.left + 0.5 * rope.rise * stretch.zoom, stretch.right
-    pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), filled(colour))
-    layer = 0.2 * rope.diameter
-    for one in sorted(seen(stretch), key=lambda each: (floor(each.place.depth / layer), each.place.at[0])):
-        if one.place.depth > -layer:
-            draw_grain(pen, rope.subject, one, (rope.rise, rope.diameter))
+    heights = rope.geometry.heights[stretch.first : stretch.last + 1].copy()
+    half = np.interp(heights, (rope.geometry.heights[:-1] + rope.geometry.heights[1:]) / 2.0, rope.core(1))
+    if rope.subject.is_beaded:
+        heights[0] += 0.5 * rope.rise
+        heights[-1] -= 0.1 * rope.rise
+    else:
+        heights[0], heights[-1] = _plain_span(rope, (stretch.first, stretch.last))
+    edge = [(stretch.along(z), stretch.zoom * wide) for z, wide in zip(heights.tolist(), half.tolist(), strict=True)]
+    outline = [(x, stretch.axis - y) for x, y in edge] + [(x, stretch.axis + y) for x, y in edge[::-1]]
+    pen.polygon(tuple(outline), filled(core_colour(rope.subject)))
 
 
 def description(rope: Rope, side: str) -> str:

@@ -54,7 +54,8 @@ def _cut(rope: Rope, look: Look) -> tuple[float, tuple[tuple[int, int], ...]]:
     rows = len(rope.design.rows)
     share = ceil(rows / bands)
     bands = ceil(rows / share)
-    longest = share * max(rope.rise, rope.bare_rise) + 2.2 * rope.rise + (2.0 if bands == 1 else 1.0) * END
+    highest = max(rope.heights[min(at + share, rows)] - rope.heights[at] for at in range(0, rows, share))
+    longest = highest + 2.2 * rope.rise + (2.0 if bands == 1 else 1.0) * END
     zoom = min(look.width_mm / longest, 1.6 * THICK / rope.diameter)
     return zoom, tuple((at, min(at + share, rows)) for at in range(0, rows, share))
 

@@ -5,6 +5,7 @@ from math import floor
 from braidwright.domain.materials import bare_diameter
 from braidwright.drawings.pen import Gradient, Paint, Pen
 from braidwright.drawings.rope import Rope, Stretch
+from braidwright.drawings.rope_paint import core_colour
 from braidwright.drawings.style import SMALL_TYPE, SOFT_INK, darker, drawn, edge_of, lighter, type_
 
 CAP_MM = 7.0
@@ -41,12 +42,14 @@ def neck_diameter(rope: Rope) -> float:
 
 
 def _draw_neck(pen: Pen, rope: Rope, ends: tuple[float, float], axis: float, half: float) -> None:
-    colour = rope.design.cords.colour(0)
+    colour = rope.design.cords.colour(0) if rope.subject.is_beaded else core_colour(rope.subject)
     left, right = min(ends), max(ends)
     stops = ((0.0, darker(colour, 0.4)), (0.35, lighter(colour, 0.15)), (1.0, darker(colour, 0.5)))
     fill = Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0))
     top, foot = axis - half, axis + half
     pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), Paint(fill=fill))
+    if not rope.subject.is_beaded:  # there the cords themselves run on
+        return
     slope = half if rope.design.hand == "S" else -half
     step = 0.55 * half
     for n in range(floor((right - left) / step) + 1):

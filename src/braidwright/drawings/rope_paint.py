@@ -1,76 +1,30 @@
-"""rope paint: beads, open cord and the cords between, drawn where a pose puts them."""
+"""rope paint: beads and the cords between, drawn where a pose puts them."""
 
 from collections.abc import Iterator
-from math import atan2, ceil, degrees, hypot, pi
+from math import ceil
 
 import numpy as np
 
-from braidwright.domain.chart import columns
 from braidwright.domain.geometry import FloatArray, Geometry
-from braidwright.domain.tray import BARE
 from braidwright.drawings.bead_solid import draw_bead
-from braidwright.drawings.pen import Gradient, Outline, Paint, Pen, Point
+from braidwright.drawings.pen import Outline, Pen, Point
 from braidwright.drawings.posing import Pose, Seen
 from braidwright.drawings.sheet import Subject
-from braidwright.drawings.style import darker, drawn, edge_of, lighter, mixed
+from braidwright.drawings.style import darker, drawn, edge_of, mixed
 
 SHADE = "#211a1c"  # what lies behind is seen in the shadow of what lies before
 SHADED, DEEPEST = 0.42, 3  # how dark it gets half a bead behind the middle and farther, and in how many steps
 HIDDEN = 0.3  # a cord nearer the axis than this share of the way to the holes lies in the dark
-GRAIN_ALONG, GRAIN_ACROSS = 1.12, 0.45  # half a grain of plain cord: in rows, and in shares of its lane
 
 
-def draw_seen(pen: Pen, subject: Subject, one: Seen, bare_half: float) -> None:
-    """Draw one bead, darker at the back, or one bare stitch, only before.
-
-    Args:
-        pen: Drawn onto.
-        subject: What is drawn.
-        one: The bead or stitch.
-        bare_half: Half the length of a bare stitch, mm of the rope.
-    """
+def draw_seen(pen: Pen, subject: Subject, one: Seen) -> None:
+    """Draw one bead, darker at the back."""
     bead = subject.bead(one.key)
-    if one.key == BARE:
-        if one.place.depth >= 0:
-            _draw_bare(pen, subject, one, bare_half)
-    elif bead is not None:
+    if bead is not None:
         deep = min(DEEPEST, ceil(-one.place.depth / bead.diameter_mm * 2.0 * DEEPEST))
         colour = subject.colour(one.key)
         seen = colour if deep <= 0 else mixed(colour, SHADE, SHADED * deep / DEEPEST)
         draw_bead(pen, bead, (seen, subject.finish(one.key)), one.place, one.of)
-
-
-def _draw_bare(pen: Pen, subject: Subject, one: Seen, half: float) -> None:
-    """A stitch without a bead: the cord lies open."""
-    colour, zoom = subject.design.cords.colour(one.cord), one.place.zoom
-    x, y, _ = one.place.hole
-    radii = (half * zoom * max(0.3, hypot(x, y)), max(0.16, subject.cord_mm) * zoom)
-    paint = Paint(fill=_cord_fill(colour), edge=edge_of(colour), width=0.05 * zoom)
-    pen.ellipse(one.place.at, radii, paint, degrees(atan2(y, x)), one.of)
-
-
-def _cord_fill(colour: str) -> Gradient:
-    stops = ((0.0, lighter(colour, 0.3)), (0.55, colour), (1.0, darker(colour, 0.35)))
-    return Gradient(kind="radial", stops=stops, start=(0.5, 0.5), end=(1.0, 0.5), focus=(0.4, 0.3))
-
-
-def draw_grain(pen: Pen, subject: Subject, one: Seen, measures: tuple[float, float]) -> None:
-    """One stitch of a rope of cord only, as wide as its column and long enough to reach under its neighbours.
-
-    Args:
-        pen: Drawn onto.
-        subject: What is drawn.
-        one: The stitch.
-        measures: Rise of a row and diameter of the rope, mm.
-    """
-    (rise, diameter), place = measures, one.place
-    lanes = max(2, len(columns(subject.design.braid)))
-    across = GRAIN_ACROSS * pi * 0.8 * diameter / lanes
-    colour = subject.design.cords.colour(one.cord)
-    squeeze = 0.5 + 0.5 * abs(place.out[2])
-    paint = Paint(fill=_cord_fill(colour), edge=edge_of(colour), width=0.06 * place.zoom)
-    radii = (place.zoom * GRAIN_ALONG * rise, place.zoom * across * squeeze)
-    pen.ellipse(place.at, radii, paint, degrees(atan2(place.hole[1], place.hole[0])), one.of)
 
 
 # --- the cords between ----------------------------------------------------------------------------------
@@ -87,8 +41,11 @@ def draw_cords(pen: Pen, subject: Subject, geometry: Geometry, pose: Pose, span:
         span: The heights between which it is drawn, mm.
     """
     width = max(0.16, subject.cord_mm) * pose.zoom
+    dark = HIDDEN * _depth_of_holes(geometry, pose)
     runs = [
-        (depth, cord, line) for cord in range(len(geometry.cords)) for depth, line in _runs(geometry, cord, pose, span)
+        (depth, cord, line)
+        for cord, curve in enumerate(geometry.cords)
+        for depth, line in _runs(curve[(curve[:, 2] > span[0]) & (curve[:, 2] < span[1])], pose, dark, width)
     ]
     for _, cord, line in sorted(runs, key=lambda run: run[:2]):
         colour = subject.design.cords.colour(cord)
@@ -97,24 +54,30 @@ def draw_cords(pen: Pen, subject: Subject, geometry: Geometry, pose: Pose, span:
         pen.path(outline, drawn(mixed(colour, "#2a2521", 0.25), width * 0.85))
 
 
-def _runs(geometry: Geometry, cord: int, pose: Pose, span: tuple[float, float]) -> Iterator[tuple[float, list[Point]]]:
+def _depth_of_holes(geometry: Geometry, pose: Pose) -> float:
+    """How far toward the reader the holes of the nearest beads lie, mm; a few bigger beads lie nearer."""
+    places = geometry.centres if geometry.keys else np.concatenate(geometry.cords)
+    return float(np.quantile(np.abs(pose.points(places)[:, 2]), 0.95))
+
+
+def _runs(curve: FloatArray, pose: Pose, dark: float, least: float) -> Iterator[tuple[float, list[Point]]]:
     """The parts of a cord that are seen: how deep they lie, and their points on the page."""
-    curve = geometry.cords[cord]
-    curve = curve[(curve[:, 2] > span[0]) & (curve[:, 2] < span[1])]
     points = pose.points(curve)
-    is_seen = points[:, 2] > HIDDEN * hole_radius(geometry)
+    is_seen = points[:, 2] > dark
     for part in np.split(np.arange(len(curve)), np.flatnonzero(np.diff(is_seen)) + 1):
         if len(part) > 1 and is_seen[part[0]]:
-            yield float(points[part, 2].mean()), [(x, y) for x, y, _ in points[part].tolist()]
+            yield float(points[part, 2].mean()), _thinned(points[part, :2], least)
 
 
-def hole_radius(geometry: Geometry) -> float:
-    """From the axis to the holes of most beads, mm; of a rope of cord only, to the farthest point of a cord."""
-    places: FloatArray = geometry.centres if len(geometry.keys) else np.concatenate(geometry.cords)
-    away = np.hypot(places[:, 0], places[:, 1])
-    return float(np.median(away) if len(geometry.keys) else away.max())
+def _thinned(points: FloatArray, least: float) -> list[Point]:
+    """Points of the page at least so far apart along the line; the first and the last always."""
+    arcs = np.concatenate(([0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1)))) / least
+    is_kept = np.diff(np.floor(arcs), prepend=-1.0) > 0
+    is_kept[-1] = True
+    return [(x, y) for x, y in points[is_kept].tolist()]
 
 
 def core_colour(subject: Subject) -> str:
     """The shade between the beads: the cords inside the rope."""
-    return darker(mixed(subject.design.cords.colour(0), "#3a2f2a", 0.4), 0.45)
+    colours = set(subject.design.cords.colours)
+    return darker(mixed(colours.pop(), "#3a2f2a", 0.4) if len(colours) == 1 else "#3a2f2a", 0.45)

@@ -18,6 +18,8 @@ from braidwright.physics.round_braid import Shape
 from braidwright.physics.state import Floats
 from braidwright.physics.ways import Ways
 
+OUTSIDE = 0.97  # of the farthest point of a bare cord: the middle of what lies so far out is the middle of the stitch
+
 
 def round_ways(shape: Shape, braid: Braid, *, beaded: bool) -> Ways:
     """The ways of the cords of a kongoh gumi, every row at the height and the angle where the chart has it.
@@ -25,7 +27,8 @@ def round_ways(shape: Shape, braid: Braid, *, beaded: bool) -> Ways:
     Args:
         shape: The solved shape, of as many columns as the braid has.
         braid: The braid; a row of several smallest repeats, re-spaces and either order inside a pair are all right.
-        beaded: Whether the first two points of the cell are the ends of a hole; else the first one is the stitch.
+        beaded: Whether the first two points of the cell are the ends of a hole; else the stitch is where the cord lies
+            farthest out.
 
     Raises:
         RequestError: The braid is no kongoh gumi, or has another number of columns than the shape.
@@ -70,11 +73,16 @@ def lattice_drift_deg(lattice: Lattice) -> float:
 
 def _cell_way(shape: Shape, *, beaded: bool) -> Floats:
     """From the middle of the stitch of the cell to the middle of the next stitch of the same cord."""
-    if not beaded:
-        return shape.points
-    middle = 0.5 * (shape.points[:1] + shape.points[1:2])
     element = (shape.lattice.next_step, shape.lattice.next_fold)
-    return np.concatenate([middle, shape.points[1:], copied(shape.lattice, middle, shape.rise_mm, element)])
+    if beaded:
+        middle = 0.5 * (shape.points[:1] + shape.points[1:2])
+        return np.concatenate([middle, shape.points[1:], copied(shape.lattice, middle, shape.rise_mm, element)])
+    away = np.hypot(shape.points[:, 0], shape.points[:, 1])
+    far = np.flatnonzero(away >= OUTSIDE * away.max())
+    middle_at = int(far[0] + far[-1]) // 2
+    # the cord before it belongs to the way that leads there
+    begun = copied(shape.lattice, shape.points[: middle_at + 1], shape.rise_mm, element)
+    return np.concatenate([shape.points[middle_at:-1], begun])
 
 
 def _settled_in(points: Floats, angle: float, height: float) -> Floats:

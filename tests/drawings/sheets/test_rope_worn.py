@@ -17,7 +17,7 @@ from braidwright.drawings.pens.svg import render
 from braidwright.drawings.posing import Bent, pose_beads, ring_of
 from braidwright.drawings.rope import rope_of
 from braidwright.drawings.sheet import Look, Subject
-from braidwright.drawings.sheets.rope_worn import HEIGHT_OF_WIDTH, draw, pressing
+from braidwright.drawings.sheets.rope_worn import HEIGHT_OF_WIDTH, draw, felt
 from braidwright.drawings.style import ACCENT
 from drawings.subjects import BEADS, BRAIDS, LOOKS, marks, pen, shaped, subject
 
@@ -76,20 +76,24 @@ def axis_points(pose: Bent) -> tuple[np.ndarray, np.ndarray]:
 
 
 def test_beads_that_stand_out_on_the_skin_are_marked_and_told() -> None:
-    """The same stitches as `domain.comfort` finds from the chart."""
+    """The same stitches as `domain.comfort` finds from the chart, and stacks of which one end lies in the arc."""
     of = bracelet(keys="aaaaaagk")
     assert of.drift_deg is not None
     beads = dict(BEADS)
     wanted = {f"stitch-{at.at.row}-{at.at.stitch}" for at in told_by_domain(of.design, beads.__getitem__, of.drift_deg)}
     rope = rope_of(of)
     assert rope is not None
-    assert {one.of for one in pressing(rope, bent(of))} == wanted
+    told = {one.of for one in felt(rope, bent(of))}
+    assert told >= wanted
+    for stitch in told - wanted:
+        row, at = (int(part) - 1 for part in stitch.split("-")[1:])
+        assert of.design.rows[row][at] == "k"
+        assert abs(from_front(of.design, of.drift_deg, row, at)) > 180.0 - 60.0 - 30.0
     assert wanted
     found = marks("rope-worn", of)
-    assert sum(mark.kind == "circle" and mark.paint is not None and mark.paint.edge == ACCENT for mark in found) == len(
-        wanted
-    )
-    assert any(mark.words.startswith(f"{len(wanted)} stitches that stand out") for mark in found)
+    marked = [mark for mark in found if mark.kind == "circle" and mark.paint is not None and mark.paint.edge == ACCENT]
+    assert len(marked) == len(told)
+    assert any(mark.words.startswith(f"{len(told)} stitches that stand out") for mark in found)
 
 
 def test_without_a_front_nothing_is_marked() -> None:
@@ -138,7 +142,7 @@ def test_everything_stays_on_the_page(look: Look, keys: str) -> None:
 def test_a_plain_rope_shows_its_cords() -> None:
     found = [mark for mark in marks("rope-worn", bracelet(keys=BARE)) if mark.of]
     assert found
-    assert {mark.kind for mark in found} == {"ellipse"}
+    assert {mark.kind for mark in found} == {"path"}
 
 
 def test_the_same_bracelet_gives_the_same_bytes_and_hostile_texts_stay_texts() -> None:

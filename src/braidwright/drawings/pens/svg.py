@@ -101,7 +101,8 @@ class SvgPen:
         name = drawing.name
         head = (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-            f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="{name}-title {name}-desc">'
+            f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="{name}-title {name}-desc" '
+            'stroke-linecap="round" stroke-linejoin="round">'
         )
         says = [
             f'<title id="{name}-title">{escape(clean(drawing.title))}</title>',
@@ -118,8 +119,8 @@ class SvgPen:
         said = [f' fill="{self._fill(paint.fill)}"']
         if paint.edge is not None:
             said.append(f' stroke="{paint.edge}" stroke-width="{number(paint.width)}"')
-            if paint.is_round:
-                said.append(' stroke-linecap="round" stroke-linejoin="round"')
+            if not paint.is_round:
+                said.append(' stroke-linecap="butt"')
             if paint.dash:
                 said.append(f' stroke-dasharray="{" ".join(number(part) for part in paint.dash)}"')
         if paint.opacity < 1.0:

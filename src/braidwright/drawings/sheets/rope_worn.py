@@ -10,15 +10,16 @@ from math import cos, pi, radians, sin
 
 import numpy as np
 
-from braidwright.domain.comfort import standing_out
+from braidwright.domain.comfort import pressing
 from braidwright.domain.fit import bracelet_wrist_mm
+from braidwright.domain.geometry import FloatArray
 from braidwright.domain.units import print_both
 from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
 from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
-from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_bare, pose_beads, ring_of
-from braidwright.drawings.rope import BARE_HALF, Rope, rope_of
+from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_beads, ring_of
+from braidwright.drawings.rope import Rope, draw_near, rope_of
 from braidwright.drawings.rope_ends import CAP_MM, METAL, NECK_MM, neck_diameter
-from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_grain, draw_seen
+from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_seen
 from braidwright.drawings.sheet import Look, Sheet, Subject
 from braidwright.drawings.style import (
     ACCENT,
@@ -29,6 +30,7 @@ from braidwright.drawings.style import (
     SOFT_INK,
     darker,
     drawn,
+    edge_of,
     filled,
     lighter,
     type_,
@@ -105,7 +107,7 @@ def draw(subject: Subject, look: Look) -> tuple[Drawing, ...]:
         width=look.width_mm,
         height=room.above + 2.0 * room.half + room.below,
         scale=look.text_scale,
-        felt=pressing(rope, pose),
+        felt=felt(rope, pose),
     )
     return (
         Drawing(
@@ -141,26 +143,12 @@ def _room(look: Look, ring: Ring, rope: Rope) -> Room:
     return Room(above=above, half=max(zoom * high / 2.0, section), below=below, zoom=zoom)
 
 
-def pressing(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
-    """The beads that stand out and lie in the comfort arc, where this geometry puts them."""
-    design, beads = rope.design, dict(rope.subject.beads)
-    if design.front is None:
-        return ()
-    keys = standing_out(design, beads.__getitem__)
-    every = pose_beads(rope.geometry, pose, (0, len(design.rows)))
-    near = [one for one in every if _from_back(rope, one) <= design.front.arc_deg / 2.0]
-    return tuple(one for one in near if _drop(rope, one) in keys)
-
-
-def _drop(rope: Rope, one: Seen) -> str:
-    """The key of the drop that a bead belongs to: its own, or that of its stack."""
-    _, row, stitch = one.of.split("-")
-    return rope.design.rows[int(row) - 1][int(stitch) - 1]
-
-
-def _from_back(rope: Rope, one: Seen) -> float:
-    """How far from the middle of the back, degrees."""
-    return 180.0 - abs((one.turn - rope.turned_deg + 180.0) % 360.0 - 180.0)
+def felt(rope: Rope, pose: Bent) -> tuple[Seen, ...]:
+    """The beads of the stitches that would be felt in the comfort arc."""
+    beads = dict(rope.subject.beads)
+    found = pressing(rope.design, beads.__getitem__, 0.0, rope.geometry)
+    stitches = {f"stitch-{one.at.row}-{one.at.stitch}" for one in found}
+    return tuple(one for one in pose_beads(rope.geometry, pose, (0, len(rope.design.rows))) if one.of in stitches)
 
 
 def _told(worn: Worn) -> str:
@@ -222,30 +210,33 @@ def _draw_arc(pen: Pen, worn: Worn) -> None:
 def _beside(worn: Worn, ends: Point, out: float) -> list[Point]:
     """Points of the page beside the axis between two heights, so far out toward the front, mm of the rope."""
     along = np.linspace(*ends, max(2, int(STEPS * abs(ends[1] - ends[0]) / (worn.rope.heights[-1] + worn.findings))))
-    space = along[:, None] * np.array((0.0, 0.0, 1.0)) + out * frame(worn.pose.turned_deg)[2]
+    return _line(worn, along, np.full(along.size, out))
+
+
+def _line(worn: Worn, along: FloatArray, out: FloatArray) -> list[Point]:
+    """Points of the page at heights along the axis, so far out toward the front, mm of the rope."""
+    space = along[:, None] * np.array((0.0, 0.0, 1.0)) + out[:, None] * frame(worn.pose.turned_deg)[2]
     return [(x, y) for x, y, _ in worn.pose.points(space).tolist()]
 
 
 def _draw_rope(pen: Pen, worn: Worn) -> None:
     rope, subject, rows = worn.rope, worn.rope.subject, (0, len(worn.rope.design.rows))
-    found = [*pose_beads(rope.geometry, worn.pose, rows), *pose_bare(rope.bare, worn.pose, rows)]
-    found.sort(key=lambda one: one.place.depth)
-    for one in found:
-        if one.place.depth < 0 and subject.is_beaded:
-            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
-    half = 0.86 * rope.core_radius
-    core = (*_beside(worn, (0.3 * rope.rise, rope.heights[-1]), half),
-            *_beside(worn, (0.3 * rope.rise, rope.heights[-1]), -half)[::-1])  # fmt: skip
-    pen.polygon(core, filled(core_colour(subject)))
+    beads = sorted(pose_beads(rope.geometry, worn.pose, rows), key=lambda one: one.place.depth)
+    for one in beads:
+        if one.place.depth < 0:
+            draw_seen(pen, subject, one)
+    pen.polygon(_core(worn), filled(core_colour(subject)))
     if subject.is_beaded:
         draw_cords(pen, subject, rope.geometry, worn.pose, (0.0, rope.heights[-1]))
-    for one in found:
-        if one.place.depth < 0:
-            continue
-        if subject.is_beaded:
-            draw_seen(pen, subject, one, BARE_HALF * rope.rise)
-        else:
-            draw_grain(pen, subject, one, (rope.rise, rope.diameter))
+    draw_near(pen, rope, worn.pose, beads, rows)
+
+
+def _core(worn: Worn) -> tuple[Point, ...]:
+    """The outline of what shows between the beads."""
+    heights, half = worn.rope.geometry.heights, worn.rope.core(2)
+    along = np.linspace(0.3 * worn.rope.rise, heights[-1], max(STEPS, len(heights)))
+    wide = np.interp(along, (heights[:-1] + heights[1:]) / 2.0, half)
+    return (*_line(worn, along, wide), *_line(worn, along, -wide)[::-1])
 
 
 def _mark(pen: Pen, worn: Worn, one: Seen) -> None:
@@ -272,7 +263,7 @@ def _draw_ends(pen: Pen, worn: Worn, *, is_neck: bool) -> None:
     for edge, sign in ((0.0, -1.0), (rope.heights[-1], 1.0)):
         mouth, back = edge + sign * neck, edge + sign * (neck + cap)
         if is_neck:
-            colour = darker(rope.design.cords.colour(0), 0.25)
+            colour = darker(rope.design.cords.colour(0), 0.25) if rope.subject.is_beaded else core_colour(rope.subject)
             pen.polygon(_bar(worn, (edge - sign * 1.2, mouth + sign), half), filled(colour))
         else:
             shoulder = edge + sign * (neck + 0.75 * cap)
@@ -358,17 +349,30 @@ def _draw_section(pen: Pen, worn: Worn) -> None:
 
 
 def _draw_cut(pen: Pen, worn: Worn, middle: Point, size: float) -> None:
-    """The beads of the middle row seen along the rope, or the round of a rope of cord only."""
+    """The beads of the middle row seen along the rope, or the cords of a rope of cord only."""
     rope, zoom = worn.rope, size / worn.radius
     row = len(rope.design.rows) // 2
     pose = EndOn(turned_deg=rope.turned_deg, centre=middle, zoom=zoom)
-    core = rope.core_radius if rope.subject.is_beaded else worn.radius
-    pen.circle(middle, 0.8 * core * zoom, filled(core_colour(rope.subject)))
+    half = [zoom * float(np.median(rope.core(sense))) if rope.subject.is_beaded else 0.55 * size for sense in (1, 2)]
+    pen.ellipse(middle, (half[0], half[1]), filled(core_colour(rope.subject)))
+    if not rope.subject.is_beaded:
+        _draw_cut_cords(pen, rope, pose, (rope.heights[row] + rope.heights[row + 1]) / 2.0)
     found = sorted(pose_beads(rope.geometry, pose, (row, row + 1)), key=lambda one: one.place.depth)
     for one in found:
         bead, key = rope.subject.bead(one.key), one.key
         if bead is not None:
             draw_bead(pen, bead, (rope.subject.colour(key), rope.subject.finish(key)), one.place)
+
+
+def _draw_cut_cords(pen: Pen, rope: Rope, pose: EndOn, height: float) -> None:
+    """Every cord where it passes a height."""
+    for cord, curve in enumerate(rope.geometry.cords):
+        at = int(np.flatnonzero(curve[:, 2] <= height)[-1])
+        share = (height - curve[at, 2]) / (curve[at + 1, 2] - curve[at, 2])
+        x, y, _ = pose.points((curve[at] + share * (curve[at + 1] - curve[at]))[None])[0].tolist()
+        colour = rope.design.cords.colour(cord)
+        paint = Paint(fill=colour, edge=edge_of(colour), width=0.15)
+        pen.circle((x, y), pose.zoom * rope.subject.cord_mm / 2.0, paint)
 
 
 SHEET = Sheet(name="rope-worn", title="The bracelet as worn", draw=draw)
