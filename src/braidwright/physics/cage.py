@@ -13,7 +13,7 @@ import numpy as np
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.walk import cycles, walk
 from braidwright.physics.state import Floats
-from braidwright.physics.ways import Ways
+from braidwright.physics.ways import Ways, finely
 
 BELOW = 0.4  # of the height of a move: how far below its chord the middle of a stitch lies
 INWARD = 0.12  # of the radius: how far inside the rim a chord passes, however short it is
@@ -123,6 +123,7 @@ class _Frame:
         return points
 
     def _twisted(self, points: Floats) -> Floats:
+        points = finely(points, self.twist_deg / self.rise)  # or a long rest would cut across the middle
         angle = np.radians(self.twist_deg) * points[:, 2] / self.rise
         c, s = np.cos(angle), np.sin(angle)
         x, y, z = points.T
