@@ -83,7 +83,7 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
             steps, total, force, is_stuck = _descend(cell, known, unknowns, limits.still, min(AT_A_TIME, left))
         taken += steps
         ending = _ending(force, taken, limits)
-        if ending is None and 0.0 <= before - total < limits.creep * abs(total):
+        if ending is None and not is_stuck and 0.0 <= before - total < limits.creep * abs(total):
             ending = "settled"
         if ending is None and watch is not None and not watch(taken, force):
             ending = "stopped"
