@@ -8,15 +8,15 @@ import pytest
 
 from braidwright.physics.cells import loops, unit
 from braidwright.physics.images import unknowns_of
-from braidwright.physics.laid import uniform_rows
+from braidwright.physics.laid import Strand, uniform_rows
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.neighbours import find
 from braidwright.physics.rope import Loose as LooseRope
 from braidwright.physics.rope import Rope, laid_out
-from braidwright.physics.solids import BeadSolid
+from braidwright.physics.solids import BeadSolid, Body, Solid
 from braidwright.physics.start import Loose, crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
-from braidwright.physics.strung import Drop, grown
+from braidwright.physics.strung import Drop, Make, grown, string
 from braidwright.physics.tighten import Limits, evaluate, tighten
 from physics.mixed import (
     BARE,
@@ -169,3 +169,39 @@ def test_nothing_changes_when_everything_is_turned_and_lifted(
     assert again == pytest.approx(energy, rel=1e-9)
     assert np.allclose(c * gradient[:-1:3] - s * gradient[1:-1:3], there[:-1:3], atol=1e-5 * np.abs(gradient).max())
     assert there[-1] == pytest.approx(gradient[-1], abs=1e-4)
+
+
+def test_a_cord_that_goes_through_a_disc_is_pushed_over_its_rim() -> None:
+    """A flat bead on an upright cord, and a slanting cord that goes through its disc at half the radius."""
+    cell, unknowns = through_a_disc(0.5)
+    gradient = evaluate(cell, unknowns)[1]
+    found = by_differences(cell, unknowns)
+    assert np.abs(gradient - found).max() < 0.005 * np.abs(gradient).max()
+    energies = [evaluate(*through_a_disc(share))[0] for share in (0.2, 0.5, 0.9, 1.1, 1.5)]
+    assert energies == sorted(energies, reverse=True)  # it gets easier all the way out
+
+
+def through_a_disc(share: float) -> tuple[Cell, Floats]:
+    """The bead, and the cord at a share of the radius of its disc."""
+    solid = Solid(rod_mm=1.0, bodies=(Body(disc_mm=2.0, rounding_mm=0.3),))
+    make = Make(
+        kinds=(solid,),
+        cord_mm=0.5,
+        core_mm=0.0,
+        weight=0.0,
+        tall_mm=9.0,
+        row_mm=0.0,
+        turn_deg=0.0,
+        room_mm=9.0,
+        room_wide_mm=9.0,
+        piece_mm=2.0,
+        slack=1.0,
+    )
+    upright = np.array([[0.0, 0.0, 0.0], [0.0, 0.0, 4.6], [0.0, 0.0, 9.0]])
+    beside = np.array([[2.0 * share - 0.5, 0.3, 0.0], [2.0 * share + 0.03, 0.1, 4.6], [2.0 * share - 0.5, 0.3, 9.0]])
+    strands = [
+        Strand(points=upright, stitches=((0, 0),), middles=(1,)),
+        Strand(points=beside, stitches=(), middles=()),
+    ]
+    strung = string(strands, {(0, 0): (0,)}, (0, 1), make)
+    return strung.cell, unknowns_of(strung.points, 9.0, strung.cell.heave)
