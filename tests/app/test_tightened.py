@@ -9,7 +9,7 @@ from braidwright.app.keeping import STOPPED, Keeper, Watch
 from braidwright.app.kept_shapes import ROUND_BRAIDS
 from braidwright.app.ports import Predictor
 from braidwright.app.quick import NOT_KNOWN, Quick
-from braidwright.app.sizes import disk_drift, materials_of, predict, size
+from braidwright.app.sizes import asked_drift, materials_of, predict, size
 from braidwright.app.tightened import Solved
 from braidwright.domain.braid import Braid, mirrored
 from braidwright.domain.design import CordChoice, Design
@@ -130,7 +130,7 @@ def test_an_impossible_drift_leaves_the_estimate_and_says_so() -> None:
     found = Solved().predict(design, materials_of(design, SHELF), 95.0)
     assert found.basis == "not predicted yet"
     assert any("turn" in note for note in found.notes)
-    assert Quick().predict(design, materials_of(design, SHELF), disk_drift(design)).basis == "estimated"
+    assert Quick().predict(design, materials_of(design, SHELF), asked_drift(design)).basis == "estimated"
 
 
 def test_the_same_braid_is_solved_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -25,6 +25,11 @@ from braidwright.physics.closed_form import (
 HOLLOW_FROM_COLUMNS = 6
 SOLVED_BARE_COLUMNS = 4  # bare cord was compared with the solver in the rise for 8 cords only (physics.md, section 4)
 NOT_KNOWN = "How far off this reckoning may be is not known for this design; a swatch of yours tells."
+HOLLOW = "The tube is hollow and wants a core; the diameter is that of the round tube."
+NO_CORE = (
+    "The formula knows no core: it reckons this rope as if it were braided round nothing, and round a core that fills "
+    "more than its hole it comes out thicker; have the shape solved, or measure a swatch."
+)
 STRAYS = (
     "Give or take of an estimate is how far the quick formula strays from reckoning with every contact; "
     "your own tension comes on top."
@@ -87,7 +92,7 @@ def _with_bare(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> 
     except RequestError:
         return prediction
     rise = found.rise_mm * kongoh.repeats_per_row
-    firm = kongoh.columns == SOLVED_BARE_COLUMNS and materials.cord.tex is not None
+    firm = kongoh.columns == SOLVED_BARE_COLUMNS and materials.cord.tex is not None and not materials.core_mm
     spread = replace(prediction.spread, bare_rise_mm=rise * BARE_WITHIN if firm else None)
     return replace(prediction, bare_rise_mm=rise, bare_take_up=found.take_up, spread=spread)
 
@@ -98,6 +103,8 @@ def _plain(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Pred
     except RequestError as reason:
         return _noted(prediction, str(reason), MEASURE)
     notes = ["Reckoned for firm cord; satin is softer and comes out thinner."]
+    if materials.core_mm:
+        notes.append(NO_CORE)
     if found.take_up is None:
         notes.append("The cord used is not predicted yet for this number of cords; measure it on a swatch.")
     told = _told(prediction, kongoh, found)
@@ -114,9 +121,11 @@ def _beaded(
         found = beaded(kongoh.columns, materials.cord.diameter_mm, mean.diameter_mm, mean.length_mm, drift)
     except RequestError as reason:
         return _noted(prediction, str(reason), MEASURE)
-    notes = (*_about_beads(mean, kinds), *_about_braid(prediction, kongoh.columns, drift))
+    is_cored = materials.core_mm > 0.0
+    about = _about_braid(prediction, kongoh.columns, drift, is_cored=is_cored)
+    notes = (*_about_beads(mean, kinds), *about)
     told = _told(prediction, kongoh, found)
-    if mean.kinds > 1 or mean.accents or mean.cylinders or kinds.missed or kinds.gaps:
+    if is_cored or mean.kinds > 1 or mean.accents or mean.cylinders or kinds.missed or kinds.gaps:
         return _noted(told, *notes, NOT_KNOWN)
     if kongoh.columns in TUBE_RISE_WITHIN:  # only the rise was compared
         return _noted(_spread(told, TUBE_RISE_WITHIN[kongoh.columns], None, None), *notes, STRAYS)
@@ -152,12 +161,10 @@ def _about_beads(mean: MeanBead, kinds: RowKinds) -> tuple[str, ...]:
     return tuple(sentence for holds, sentence in said if holds)
 
 
-def _about_braid(prediction: Prediction, columns: int, drift_deg: float) -> tuple[str, ...]:
+def _about_braid(prediction: Prediction, columns: int, drift_deg: float, *, is_cored: bool) -> tuple[str, ...]:
     said = (
-        (
-            columns >= HOLLOW_FROM_COLUMNS,
-            "The tube is hollow and wants a core; the diameter is that of the round tube.",
-        ),
+        (is_cored, NO_CORE),
+        (columns >= HOLLOW_FROM_COLUMNS and not is_cored, HOLLOW),
         (
             columns > WELL_KNOWN_COLUMNS,
             "The formula was fitted to tubes wound the other way round; solved, rows of 12 cords come out about 7 % "

@@ -7,7 +7,17 @@ from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, say_facts, say_json
 from braidwright.cli.tightening import tightening
-from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Solve, Wrist
+from braidwright.cli.types import (
+    CatalogueFiles,
+    DesignFile,
+    EaseWord,
+    FindingsLength,
+    Json,
+    Neckline,
+    Solve,
+    TwistWish,
+    Wrist,
+)
 
 if TYPE_CHECKING:
     from braidwright.app.designs import Opened
@@ -21,6 +31,13 @@ BASES = {
     "not predicted yet": "not predicted yet; braid a swatch and enter it in the design",
 }
 
+TWISTS = {
+    "held": "that of a disk held still",
+    "hanging": "that of work that hangs free and may turn",
+    "asked": "as the design asks",
+    "measured": "measured on a swatch of yours, or on several",
+}
+
 
 def size(  # noqa: PLR0913  (options of a command, one line each)
     design: DesignFile,
@@ -29,6 +46,7 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     neckline: Neckline = None,
     findings: FindingsLength = None,
     solve: Solve = False,
+    twist: TwistWish = None,
     json: Json = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
@@ -44,7 +62,7 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     from braidwright.app.predictors import predictor_for
     from braidwright.app.sizes import size as measure
 
-    read = opened(design, catalogue)
+    read = opened(design, catalogue, twist=twist)
     wish = None
     if wrist is not None or neckline is not None:
         wish = LengthWish(wrist_mm=wrist, neckline=neckline, ease=ease, findings_mm=findings)
@@ -83,6 +101,8 @@ def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
         (
             *_measures(measured),
             ("Drift", f"{_way(measured.drift_deg)}{rows}{give_or_take(_turn_error(measured), unit=' rows')}"),
+            ("Twist", TWISTS[measured.twist]),
+            ("Core", f"{measured.core_mm:g} mm thick" if measured.core_mm else None),
             ("Take-up", _take_up(measured)),
             ("Weight", None if measured.weight_g is None else f"{measured.weight_g:.1f} g"),
             (
