@@ -1,26 +1,34 @@
-"""The tightened predictor: the solver where it holds, and the quick predictor everywhere else."""
+"""The tightened predictor: any braid with any beads, from its solved shape; the quick predictor where that fails."""
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from braidwright.app.keeping import Keeper, Watch
-from braidwright.app.kept_shapes import ROUND_BRAIDS
-from braidwright.app.quick import HOLLOW_FROM_COLUMNS, NOT_KNOWN, Quick
-from braidwright.app.shapes import estimated_geometry
+from braidwright.app.kept_ropes import UNIFORMS, WHOLES
+from braidwright.app.quick import NOT_KNOWN, Quick
+from braidwright.app.shapes import estimated_geometry, rescaled
+from braidwright.app.solids import solid_of
 from braidwright.app.solvable import why_not_threaded
+from braidwright.app.solved_shapes import geometry_of
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.geometry import Geometry
-from braidwright.domain.kongoh import Kongoh, kongoh_of
-from braidwright.domain.materials import Materials, MeanBead, mean_bead, row_kinds
+from braidwright.domain.materials import Materials, mean_bead, row_kinds
+from braidwright.domain.pieces import pieces_of
 from braidwright.domain.prediction import Prediction, Spread
-from braidwright.physics.closed_form import FLATTEST_BEAD, SLENDEREST_BEAD, THICKEST_CORD
-from braidwright.physics.round_braid import RoundBraid, Shape, settle
-from braidwright.physics.solids import BeadSolid
+from braidwright.domain.tray import BARE
+from braidwright.physics.measures import Whole
+from braidwright.physics.outcome import Outcome
+from braidwright.physics.uniform import Uniform, UniformBraid, solve_uniform
+from braidwright.physics.whole import Piece, solve_whole
+
+SAME = 1e-6  # a measure that a swatch has changed by less is the solved one
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """Predicts kongoh gumi with one size of bead at every stitch, or of bare cord, from its solved shape.
+    """Predicts from the solved shape of the whole rope.
 
     Attributes:
         watch: Told what share of a solve is done, 0 when it begins and 1 when it ends; answers whether to go on. What
@@ -32,116 +40,108 @@ class Solved:
     def predict(self, design: Design, materials: Materials, drift_deg: float) -> Prediction:
         """The measures of each row; see `Predictor`."""
         quick = Quick().predict(design, materials, drift_deg)
-        reason = why_not_threaded(design, materials)
-        if reason is not None:
-            return replace(quick, notes=(*quick.notes, reason))
-        kongoh = kongoh_of(design.braid)
-        if kongoh is None:
-            return quick
-        asked = _Asked(
-            kongoh=kongoh,
-            cord_mm=materials.cord.diameter_mm,
-            drift_deg=_drift(kongoh, drift_deg),
-            watch=self.watch,
-        )
-        if row_kinds(design).plain:
-            return _told(_with_bare(quick, asked), asked, None)
-        mean = mean_bead(design, materials)
-        if mean is None or not _is_even(design, mean, asked.cord_mm):
-            return quick
-        known = _with_bare(quick, asked) if _has_bare(design) else quick
-        return _told(known, asked, BeadSolid(diameter_mm=mean.diameter_mm, length_mm=mean.length_mm))
+        try:
+            whole = self._solved(design, materials, drift_deg)
+        except RequestError as reason:
+            return replace(quick, notes=(*quick.notes, str(reason)))
+        return _told(design, materials, quick, whole)
 
     def shape(self, design: Design, materials: Materials, prediction: Prediction, drift_deg: float) -> Geometry | None:
-        """The shape that the closed form gives; see `Predictor`."""
-        return estimated_geometry(design, materials, prediction)
+        """The solved shape, as long and as thick as a swatch found it; the estimate where there is none."""
+        try:
+            whole = self._solved(design, materials, drift_deg)
+        except RequestError:
+            return estimated_geometry(design, materials, prediction)
+        found = geometry_of(design, whole, materials.cord.diameter_mm, drift_deg)
+        before = _told(design, materials, prediction, whole)
+        if prediction.rise_mm is None or before.rise_mm is None or prediction.diameter_mm is None:
+            return found
+        ratio, change = prediction.rise_mm / before.rise_mm, prediction.diameter_mm - whole.diameter_mm
+        if abs(ratio - 1.0) < SAME and abs(change) < SAME:
+            return found
+        return rescaled(found, ratio, change, prediction.basis)
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Asked:
-    """What is asked of the solver.
-
-    Attributes:
-        kongoh: The braid.
-        cord_mm: Diameter of the cord.
-        drift_deg: Turn of a column a smallest repeat, positive the way the hand lays its cords.
-        watch: Who is asked whether to go on, or None.
-    """
-
-    kongoh: Kongoh
-    cord_mm: float
-    drift_deg: float
-    watch: Watch | None
-
-    def shape(self, bead: BeadSolid | None) -> Shape:
-        """The shape with this bead, or of bare cord.
+    def _solved(self, design: Design, materials: Materials, drift_deg: float) -> Whole:
+        """The shape of a whole design.
 
         Raises:
-            RequestError: No such braid has a shape, or the solver was stopped or did not find it.
+            RequestError: It has none; the sentence says why.
         """
-        columns = self.kongoh.columns
-        braid = RoundBraid(columns=columns, cord_mm=self.cord_mm, bead=bead, drift_deg=self.drift_deg)
-        shape = SHAPES.found(braid, self.watch)
-        if not shape.outcome.is_settled:
-            raise RequestError(shape.outcome.sentence)
-        return shape
+        reason = why_not_threaded(design, materials)
+        if reason is not None:
+            raise RequestError(reason)
+        if not pieces_of(design.braid).is_one:
+            raise RequestError("The braid was not tightened, since its moves do not hold all cords together.")
+        found = WHOLES_KEPT.found(piece_of(design, materials, drift_deg), self.watch)
+        if isinstance(found, Outcome):
+            raise RequestError(found.sentence)
+        return found
 
 
-def _settled(braid: RoundBraid, watch: Watch | None) -> Shape:
-    return settle(braid, watch)
+def piece_of(design: Design, materials: Materials, drift_deg: float) -> Piece:
+    """What the solver is asked for a design: beads count by their size and shape, not by their colour."""
+    solids = {key: solid_of(bead) for key, bead in materials.beads}
+    used = {bead: solids[bead] for key in design.drop_counts() if key != BARE for bead in design.tray.beads_of(key)}
+    kinds = tuple(dict.fromkeys(used.values()))
+    drops = {
+        key: () if key == BARE else tuple(kinds.index(used[bead]) for bead in design.tray.beads_of(key))
+        for key in design.drop_counts()
+    }
+    return Piece(
+        braid=design.braid,
+        rows=tuple(tuple(drops[key] for key in row) for row in design.rows),
+        kinds=kinds,
+        cord_mm=materials.cord.diameter_mm,
+        drift_deg=drift_deg,
+        lead_in_mm=design.lead_in,
+        lead_out_mm=design.lead_out,
+    )
 
 
-# The same braid is asked about again at every edit of its colours, and in every run.
-SHAPES = Keeper(ROUND_BRAIDS, _settled)
+def _uniform(made: UniformBraid, watch: Watch | None) -> Uniform:
+    return solve_uniform(made, watch)
 
 
-def _drift(kongoh: Kongoh, drift_deg: float) -> float:
-    """The turn of a column a smallest repeat, positive the way the hand lays its cords."""
-    return drift_deg / kongoh.repeats_per_row * (1.0 if kongoh.hand == "S" else -1.0)
+def _whole(piece: Piece, watch: Watch | None) -> Whole | Outcome:
+    return solve_whole(piece, UNIFORMS_KEPT.found, watch)
 
 
-def _is_even(design: Design, mean: MeanBead, cord_mm: float) -> bool:
-    """Whether every row holds the same round bead at every stitch."""
-    kinds = row_kinds(design)
-    if kinds.stacked or kinds.part or kinds.missed or kinds.gaps:
-        return False
-    if mean.kinds > 1 or mean.accents or mean.cylinders:
-        return False
-    slender = mean.length_mm / mean.diameter_mm
-    return FLATTEST_BEAD <= slender <= SLENDEREST_BEAD + 1e-9 and cord_mm <= THICKEST_CORD * mean.diameter_mm
+# The same rope is asked about again at every edit of its colours, and in every run.
+UNIFORMS_KEPT = Keeper(UNIFORMS, _uniform)
+WHOLES_KEPT = Keeper(WHOLES, _whole)
 
 
-def _has_bare(design: Design) -> bool:
-    return design.lead_in + design.lead_out > 0.0 or row_kinds(design).bare > 0
+def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole) -> Prediction:
+    """The prediction with what was solved.
 
-
-def _with_bare(prediction: Prediction, asked: _Asked) -> Prediction:
-    """What bare rows and leads do; what the quick formula says of them stands when they do not settle."""
-    try:
-        shape = asked.shape(None)
-    except RequestError:
-        return prediction
-    rise = shape.rise_mm * asked.kongoh.repeats_per_row
-    return replace(prediction, bare_rise_mm=rise, bare_take_up=shape.take_up)
-
-
-def _told(prediction: Prediction, asked: _Asked, bead: BeadSolid | None) -> Prediction:
-    """The prediction with what was solved, or with a word why it was not."""
-    try:
-        shape = asked.shape(bead)
-    except RequestError as reason:
-        return replace(prediction, notes=(*prediction.notes, str(reason)))
-    notes = []
-    if bead is None:
-        notes.append("Reckoned for firm cord; satin is softer and comes out thinner.")
-    elif asked.kongoh.columns >= HOLLOW_FROM_COLUMNS:
-        notes.append("The tube is hollow and wants a core; the diameter is that of the round tube.")
+    The rise is that of the rows that are not wholly bare, so that together with the bare rows they are as long as the
+    rope; of a rope of cord only it is that of its rows.
+    """
+    bare = [set(row) == {BARE} for row in design.rows]
+    rises = np.diff(whole.heights)
+    is_plain = row_kinds(design).plain
+    rows = [index for index, is_bare in enumerate(bare) if not is_bare or is_plain]
+    bare_rows = [index for index, is_bare in enumerate(bare) if is_bare and not is_plain]
+    bare_rise = float(rises[bare_rows].mean()) if len(bare_rows) > 0 else whole.bare_rise_mm
     return replace(
-        prediction,
-        rise_mm=shape.rise_mm * asked.kongoh.repeats_per_row,
-        diameter_mm=shape.diameter_mm,
-        take_up=shape.take_up,
+        quick,
+        rise_mm=float(rises[rows].mean()),
+        diameter_mm=whole.diameter_mm,
+        take_up=whole.take_up,
+        bare_rise_mm=bare_rise,
+        bare_take_up=whole.bare_take_up,
         basis="solved",
         spread=Spread(),  # the solver repeats itself to 1 %, but nobody has published measured ropes to hold it against
-        notes=(*notes, NOT_KNOWN),
+        notes=(*_notes(design, materials, whole), NOT_KNOWN),
     )
+
+
+def _notes(design: Design, materials: Materials, whole: Whole) -> tuple[str, ...]:
+    if mean_bead(design, materials) is None:
+        return ("Reckoned for firm cord; satin is softer and comes out thinner.",)
+    if whole.hollow_mm > 0.0:
+        return (
+            f"The tube is hollow: without a core of about {whole.hollow_mm:.1f} mm it flattens and comes out some "
+            f"percent shorter; it was solved as a round tube.",
+        )
+    return ()

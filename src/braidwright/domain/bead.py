@@ -10,7 +10,17 @@ Shape = Literal[
     "fire-polished", "bicone", "lentil",
 ]  # fmt: skip
 SHAPES: tuple[str, ...] = get_args(Shape)
-OFF_CENTRE: frozenset[str] = frozenset({"teardrop", "magatama", "long-magatama", "dagger", "petal"})
+# What beads that reach out are made of, for pictures, models and the solver alike: balls on the line from the hole to
+# the farthest point. Pairs (share of the way to the middle of the last ball, radius as a share of half the width); from
+# the look of the beads, no source.
+REACHES: dict[str, tuple[tuple[float, float], ...]] = {
+    "teardrop": ((0.0, 0.66), (1.0, 1.0)),
+    "magatama": ((0.0, 0.8), (1.0, 1.0)),
+    "long-magatama": ((0.0, 0.72), (0.5, 0.86), (1.0, 0.9)),
+    "dagger": ((0.0, 0.6), (0.5, 0.85), (0.8, 0.55), (1.0, 0.16)),
+    "petal": ((0.0, 0.5), (0.55, 1.0), (0.85, 0.7), (1.0, 0.3)),
+}
+OFF_CENTRE: frozenset[str] = frozenset(REACHES)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,19 +7,11 @@ out as the hull of a few spheres; tubes and cut beads in the box of their sphero
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, pi, sin, sqrt
 
-from braidwright.domain.bead import Bead
+from braidwright.domain.bead import REACHES, Bead
 from braidwright.drawings.pen import Curve, Gradient, Outline, Paint, Pen, Point
 from braidwright.drawings.silhouette import spherodisc
 from braidwright.drawings.style import WHITE, darker, edge_of, hue_turned, lighter, mixed
 
-# Pairs (share of the way from the hole to the farthest point, radius as a share of half the width).
-REACHES: dict[str, tuple[tuple[float, float], ...]] = {
-    "teardrop": ((0.0, 0.66), (1.0, 1.0)),
-    "magatama": ((0.0, 0.8), (1.0, 1.0)),
-    "long-magatama": ((0.0, 0.72), (0.5, 0.86), (1.0, 0.9)),
-    "dagger": ((0.0, 0.6), (0.5, 0.85), (0.8, 0.55), (1.0, 0.16)),
-    "petal": ((0.0, 0.5), (0.55, 1.0), (0.85, 0.7), (1.0, 0.3)),
-}
 # The upper left quarter of the outline of tubes and cut beads, in shares of half the width and height.
 CORNERS: dict[str, Curve] = {
     "cylinder": ((-1.0, -0.86), (-0.82, -1.0)),

@@ -23,8 +23,9 @@ def compiled_fast(function: Compiled) -> Compiled:
     return cast(Compiled, _compiled(function, nogil=True, error_model="numpy", fastmath={"reassoc", "contract"}))
 
 
-def _compiled(function: Callable[..., object], **how: object) -> Any:  # noqa: ANN401  (numba publishes no types)
+def _compiled(function: Callable[..., object], **how: Any) -> Any:  # noqa: ANN401  (numba's own types are of no help)
+    compiler: Any = numba.njit
     try:
-        return numba.njit(cache=True, **how)(function)
+        return compiler(cache=True, **how)(function)
     except RuntimeError:  # no folder to keep it in
-        return numba.njit(**how)(function)
+        return compiler(**how)(function)

@@ -56,7 +56,7 @@ class Rows:
 
 def uniform_rows(ways: Ways, count: int) -> Rows:
     """Rows that do not differ from those of the uniform braid."""
-    return Rows(heights_mm=np.arange(count + 1) * ways.rise_mm, widths=np.ones(count))
+    return Rows(heights_mm=np.arange(count + 1, dtype=np.float64) * ways.rise_mm, widths=np.ones(count))
 
 
 def lay(braid: Braid, ways: Ways, rows: Rows) -> tuple[Strand, ...]:
@@ -104,7 +104,8 @@ def _strand(ways: Ways, rows: Rows, own: list[tuple[int, int]], count: int) -> S
     runs = [ways.carried(ways.stitches[stitch], row) for row, stitch in own[:-1]]
     start = _cut(own[0], own[1], 0, width)
     end = _cut(own[-2], own[-1], count, width)
-    middles, points = [], []
+    middles: list[int] = []
+    points: list[Floats] = []
     for index, run in enumerate(runs):
         low = start if index == 0 else 0.0
         high = end if index == len(runs) - 1 else 1.0

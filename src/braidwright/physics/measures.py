@@ -70,6 +70,7 @@ class Whole:
         bare_rise_mm: Height of a bare row.
         bare_take_up: Cord used per length of bare braid.
         core_mm: Diameter of the core it was solved on, or 0.
+        hollow_mm: How wide the hole along the rope is that no core of the maker's fills, or 0.
         outcome: How the solve ended.
     """
 
@@ -86,6 +87,7 @@ class Whole:
     bare_rise_mm: float
     bare_take_up: float
     core_mm: float
+    hollow_mm: float
     outcome: Outcome
 
 
@@ -121,6 +123,7 @@ def whole_of(finish: Finish, stretch: Stretch) -> Whole:
         bare_rise_mm=finish.bare.rise_mm,
         bare_take_up=take_up(finish.bare, finish.braid),
         core_mm=finish.core_mm,
+        hollow_mm=0.0,
         outcome=stretch.outcome,
     )
 

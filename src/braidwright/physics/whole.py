@@ -7,10 +7,12 @@ uniform bare braid, and only what lies next to the beads is solved with them.
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from math import isfinite
 
 import numpy as np
 
 from braidwright.domain.braid import Braid
+from braidwright.domain.errors import RequestError
 from braidwright.physics.laid import Rows, uniform_rows
 from braidwright.physics.measures import Finish, Whole, whole_of
 from braidwright.physics.outcome import Outcome
@@ -19,8 +21,10 @@ from braidwright.physics.solids import Solid
 from braidwright.physics.strung import Drop
 from braidwright.physics.uniform import Uniform, UniformBraid, piece_mm
 
+MOST_LEAD_MM = 10_000.0
 NEXT_TO_BEADS = 2  # bare rows of a lead that are solved with the beads
-HOLLOW = 1.0  # cord diameters: a wider hole along the axis makes a tube hollow
+FILLED = 0.8  # of the hole: a core that fills so much of it keeps the tube round
+HOLLOW = 1.2  # cord diameters: a wider hole along the axis makes a tube hollow
 STILL, CREEP, MOST_STEPS = 0.1, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
 PERIOD_STILL, PERIOD_CREEP = 0.1, 4e-4
 
@@ -78,24 +82,47 @@ def solve_whole(piece: Piece, find: Find, watch: Watch | None = None) -> Whole |
     Raises:
         RequestError: No such rope has a shape.
     """
+    _refuse_impossible(piece)
     base = base_of(piece, find)
     for uniform in (base.beaded, base.bare):
         if not uniform.outcome.is_settled:
             return uniform.outcome
-    piece = replace(piece, core_mm=max(piece.core_mm, base.beaded.core_mm, _kept_open_mm(piece, base.beaded)))
+    hollow = hollow_mm(piece, base.beaded)
+    piece = replace(piece, core_mm=max(piece.core_mm, hollow))
     period = period_of(piece.rows)
     if period == len(piece.rows) and len(set(piece.rows)) > 1:
-        return _solved_whole(piece, base, watch)
+        found = _solved_whole(piece, base, watch)
+        return found if isinstance(found, Outcome) else replace(found, hollow_mm=hollow)
     stretch = _repeat(piece, base, period, watch)
     if not stretch.outcome.is_settled:
         return stretch.outcome
-    return whole_of(_finish(piece, base, period), stretch)
+    return replace(whole_of(_finish(piece, base, period), stretch), hollow_mm=hollow)
 
 
-def _kept_open_mm(piece: Piece, uniform: Uniform) -> float:
-    """The core on which a hollow tube is solved, so that it stays as round as the uniform one; 0 for one not hollow."""
-    hollow = uniform.hollow_mm - piece.cord_mm
-    return hollow if hollow > HOLLOW * piece.cord_mm else 0.0
+def hollow_mm(piece: Piece, uniform: Uniform) -> float:
+    """How wide the hole along a tube is that no core fills; 0 for a rope that is not hollow.
+
+    On a core so thick a hollow tube is solved, so that it stays as round as the uniform one.
+    """
+    hole = max(uniform.core_mm, uniform.hollow_mm - piece.cord_mm)
+    is_filled = piece.core_mm > FILLED * hole
+    return hole if hole > HOLLOW * piece.cord_mm and not is_filled else 0.0
+
+
+def _refuse_impossible(piece: Piece) -> None:
+    """Refuse what has no shape."""
+    figures = [piece.cord_mm, *(figure for solid in piece.kinds for figure in (solid.rod_mm, solid.radius_mm))]
+    if not all(isfinite(figure) and figure > 0.0 for figure in figures):
+        raise RequestError("A bead or the cord has no size; give every one a diameter and a length above 0.")
+    if not (isfinite(piece.drift_deg) and isfinite(piece.core_mm) and piece.core_mm >= 0.0):
+        raise RequestError("The turn of a row and the core must be plain numbers, the core 0 or more.")
+    if not (0.0 <= piece.lead_in_mm < MOST_LEAD_MM and 0.0 <= piece.lead_out_mm < MOST_LEAD_MM):
+        raise RequestError(f"A lead is 0 to {MOST_LEAD_MM:g} mm long; give one that is.")
+    if any(piece.cord_mm >= 2.0 * solid.radius_mm for solid in piece.kinds):
+        raise RequestError(
+            f"The cord ({piece.cord_mm:g} mm) is as thick as a bead round its hole, so it cannot go through; take a "
+            f"thinner cord or a bigger bead."
+        )
 
 
 def base_of(piece: Piece, find: Find) -> Base:

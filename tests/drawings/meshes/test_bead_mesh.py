@@ -8,8 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from braidwright.catalogue.shelf import standard
-from braidwright.domain.bead import OFF_CENTRE, SHAPES, Bead, Shape
-from braidwright.drawings.bead_solid import REACHES
+from braidwright.domain.bead import OFF_CENTRE, REACHES, SHAPES, Bead, Shape
 from braidwright.drawings.meshes.bead_mesh import bead_mesh, half_thickness, outline
 from glb_file import edge_counts, volume
 

@@ -7,9 +7,9 @@ from functools import lru_cache
 
 import numpy as np
 
-from braidwright.domain.bead import OFF_CENTRE, Bead
+from braidwright.domain.bead import OFF_CENTRE, REACHES, Bead
 from braidwright.domain.geometry import FloatArray
-from braidwright.drawings.bead_solid import CORNERS, REACHES
+from braidwright.drawings.bead_solid import CORNERS
 from braidwright.drawings.meshes.mesh import Mesh, ring_mesh
 
 ROUND_WAYS = 18  # a bead on a screen is some 40 pixels across: more corners are not seen

@@ -10,11 +10,12 @@ from math import cos, pi, radians, sin
 
 import numpy as np
 
+from braidwright.domain.bead import REACHES
 from braidwright.domain.comfort import pressing
 from braidwright.domain.fit import bracelet_wrist_mm
 from braidwright.domain.geometry import FloatArray
 from braidwright.domain.units import print_both
-from braidwright.drawings.bead_solid import REACHES, draw_bead, reach_of
+from braidwright.drawings.bead_solid import draw_bead, reach_of
 from braidwright.drawings.pen import Drawing, Gradient, Paint, Pen, Point
 from braidwright.drawings.posing import Bent, EndOn, Ring, Seen, frame, pose_beads, ring_of
 from braidwright.drawings.rope import Rope, draw_near, rope_of

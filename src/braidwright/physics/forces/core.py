@@ -33,7 +33,7 @@ def _piece(copies: Floats, pulls: Floats, first: int, thick: tuple[float, float]
     pull = scaled(away, -stiffness * (reach - apart) / apart)
     add(pulls, 0, first, pull, 1.0 - s)
     add(pulls, 0, first + 1, pull, s)
-    return 0.5 * stiffness * (reach - apart) ** 2
+    return float(0.5 * stiffness * (reach - apart) ** 2)
 
 
 @compiled
@@ -52,4 +52,4 @@ def _body(
         return 0.0
     pull = scaled(away, -stiffness * (reach - apart) / apart)
     push_body(pulls, 0, hung, shares, (minus(p, centre), rod), pull)
-    return 0.5 * stiffness * (reach - apart) ** 2
+    return float(0.5 * stiffness * (reach - apart) ** 2)
