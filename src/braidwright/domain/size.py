@@ -190,7 +190,8 @@ def _weight(
         return beads or None, (
             f"The weight leaves out the cord, because {why}, {'' if materials.core_mm else 'and '}{rest}.",
         )
-    out = f"the cord of the bare braid and {rest}" if used is None else rest
+    bare = f"the cord of the bare braid{',' if materials.core_mm else ' and'} "
+    out = bare + rest if used is None else rest
     return beads + known * design.braid.cord_count * tex / MM_PER_KM, (f"The weight leaves out {out}.",)
 
 
