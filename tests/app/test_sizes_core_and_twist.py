@@ -165,7 +165,7 @@ def test_size_and_prediction_take_the_twist_asked_for(twist: Twist | None, drift
 
 def test_the_pictures_and_the_comfort_arc_turn_with_it() -> None:
     """Beads of one column, 20 rows apart, stand 20 times the drift apart round the rope."""
-    for twist, drift in ((None, 11.25), (HANGING, 18.0), (Twist(deg=-7.0), -7.0)):
+    for twist, drift in ((None, 11.25), (HANGING, 18.0), (Twist(deg=3.0), 3.0)):
         design = turned(twist)
         found = shape(design, SHELF)
         assert found is not None
@@ -205,7 +205,9 @@ def test_a_measured_turn_goes_the_way_the_braid_turns_where_no_turn_was_expected
 
 def test_a_twist_mechanics_does_not_favour_is_warned_of() -> None:
     """physics.md, 5: the energy falls slowly up to about 50 degrees a repeat, with the shift."""
-    assert any("against the way" in sentence for sentence in size(turned(Twist(deg=-20)), SHELF).warnings)
+    against = size(turned(Twist(deg=-20)), SHELF)
+    assert any("against the way" in sentence for sentence in against.warnings)
+    assert (against.basis, against.length_mm) == ("not predicted yet", None)  # the formula was never compared with it
     assert any("more than a rope takes" in sentence for sentence in size(turned(Twist(deg=70)), SHELF).warnings)
     for deg in (0, 11.25, 31, 50):
         assert not any("asks for" in sentence for sentence in size(turned(Twist(deg=deg)), SHELF).warnings)

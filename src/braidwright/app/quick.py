@@ -24,6 +24,7 @@ from braidwright.physics.closed_form import (
 
 HOLLOW_FROM_COLUMNS = 6
 SOLVED_BARE_COLUMNS = 4  # bare cord was compared with the solver in the rise for 8 cords only (physics.md, section 4)
+AGAINST = "The quick formula was tried for ropes that turn the way their hand lays the cords, not against it."
 NOT_KNOWN = "How far off this reckoning may be is not known for this design; a swatch of yours tells."
 HOLLOW = "The tube is hollow and wants a core; the diameter is that of the round tube."
 STRAYS = (
@@ -116,6 +117,8 @@ def _beaded(
     prediction: Prediction, kongoh: Kongoh, materials: Materials, mean: MeanBead, kinds: RowKinds
 ) -> Prediction:
     drift = prediction.drift_deg / kongoh.repeats_per_row
+    if drift * (1.0 if kongoh.hand == "S" else -1.0) < 0.0:
+        return _noted(prediction, AGAINST, MEASURE)
     try:
         found = beaded(kongoh.columns, materials.cord.diameter_mm, mean.diameter_mm, mean.length_mm, drift)
     except RequestError as reason:

@@ -75,10 +75,11 @@ def disk_drift(braid: Braid) -> float:
 def way_round(braid: Braid) -> float:
     """Which way a rope of this braid turns: 1 clockwise, -1 anticlockwise, 0 where nothing tells.
 
-    That is the way of the shift; of kongoh gumi slid back into its starting slots, the way the hand lays its cords.
+    That is the way of the shift. Of kongoh gumi it is the way the hand lays its cords: the same, unless they are slid
+    back along the rim, which makes no rope turn.
     """
     kongoh = kongoh_of(braid)
-    if braid.shift == 0 and kongoh is not None:
+    if kongoh is not None:
         return 1.0 if kongoh.hand == "S" else -1.0
     return float((braid.shift > 0) - (braid.shift < 0))
 
