@@ -22,5 +22,10 @@ def _reaching(bead: Bead) -> Solid:
     bodies = []
     for share, radius in profile:
         rounding = min(half * radius, bead.length_mm / 2.0)
-        bodies.append(Body(disc_mm=half * radius - rounding, rounding_mm=rounding, off_mm=share * far))
+        # round the hole the bead is as long as its rod: no other cord may slip in between
+        ends = bead.length_mm / 2.0 - rounding if share == 0.0 else 0.0
+        bodies += [
+            Body(disc_mm=half * radius - rounding, rounding_mm=rounding, along_mm=along, off_mm=share * far)
+            for along in ((-ends, ends) if ends > 0.0 else (0.0,))
+        ]
     return Solid(rod_mm=bead.length_mm, bodies=tuple(bodies))

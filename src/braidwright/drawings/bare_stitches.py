@@ -3,9 +3,12 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
+from math import ceil
+
 import numpy as np
 
 from braidwright.domain.chart import stations
+from braidwright.domain.braid import Braid
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.tray import BARE
@@ -13,7 +16,12 @@ from braidwright.domain.walk import IntArray, stitch_cords
 
 WINDOW = 0.55  # rows up and down from where the chart expects a stitch
 OUTSIDE = 0.97  # of the farthest point of a cord: what lies so far out belongs to the stitch
-BEYOND = 2.2  # rows: at most so much of a cord lies open below its first stitch and above its last one
+BEYOND = 0.2  # rows more than a cord rests: so much of it may lie open below its first stitch and above its last one
+
+
+def resting_rows(braid: Braid) -> int:
+    """Over about how many rows before and after its own the cord of a stitch may lie open: as many as it rests."""
+    return max(2, ceil(braid.cord_count / braid.stitches_per_row))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +77,8 @@ def _of_cord(design: Design, geometry: Geometry, of: tuple[int, FloatArray], own
     ]
     if not middles:
         return ()
-    ends = np.searchsorted(climb, (heights[0] - BEYOND * rises[0], heights[-1] + BEYOND * rises[-1]))
+    beyond = resting_rows(design.braid) + BEYOND
+    ends = np.searchsorted(climb, (heights[0] - beyond * rises[0], heights[-1] + beyond * rises[-1]))
     stops = [int(ends[0]), *middles, min(int(ends[1]), len(curve) - 1)]
     inside = [low + int(away[low : max(low, high) + 1].argmin()) for low, high in pairwise(stops)]
     is_row = (own[:, 0] >= 0) & (own[:, 0] < len(design.rows))

@@ -9,7 +9,7 @@ import numpy as np
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.tray import BARE
-from braidwright.drawings.bare_stitches import BareStitch, bare_stitches
+from braidwright.drawings.bare_stitches import BareStitch, bare_stitches, resting_rows
 from braidwright.drawings.pen import Pen
 from braidwright.drawings.posing import Pose, Seen, Straight, frame, pose_beads
 from braidwright.drawings.rope_paint import core_colour, draw_cords, draw_seen
@@ -18,7 +18,6 @@ from braidwright.drawings.style import filled
 from braidwright.drawings.tubes import Piece, draw_piece, pieces
 
 CORE_SHARE = 0.6  # of the way from the axis to the holes is dark between the beads; from the pictures
-REACHES_ROWS = 2  # the cord of a bare stitch lies open over no more rows before and after its own
 USUAL = 0.95  # of all beads lie no farther out than the usual ones
 
 
@@ -50,7 +49,9 @@ class Rope:
     @cached_property
     def bare(self) -> tuple[BareStitch, ...]:
         """The stitches without a bead; of a rope of cord only, those of the leads next to them too."""
-        return bare_stitches(self.design, self.geometry, 0 if self.subject.is_beaded else REACHES_ROWS)
+        return bare_stitches(
+            self.design, self.geometry, 0 if self.subject.is_beaded else resting_rows(self.design.braid)
+        )
 
     @cached_property
     def reach(self) -> float:
@@ -177,7 +178,8 @@ def _open_cord(rope: Rope, pose: Pose, rows: tuple[int, int]) -> Iterator[Piece]
     cord_mm = rope.subject.cord_mm
     if not rope.subject.is_beaded:
         # the cord of a stitch reaches into the rows before and after
-        bare = [one for one in rope.bare if rows[0] - REACHES_ROWS <= one.row < rows[1] + REACHES_ROWS]
+        more = resting_rows(rope.design.braid)
+        bare = [one for one in rope.bare if rows[0] - more <= one.row < rows[1] + more]
         yield from pieces(bare, pose, cord_mm, deepest=-cord_mm, span=_plain_span(rope, rows))
         return
     bare = [one for one in rope.bare if rows[0] <= one.row < rows[1]]

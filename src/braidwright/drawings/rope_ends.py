@@ -5,7 +5,6 @@ from math import floor
 from braidwright.domain.materials import bare_diameter
 from braidwright.drawings.pen import Gradient, Paint, Pen
 from braidwright.drawings.rope import Rope, Stretch
-from braidwright.drawings.rope_paint import core_colour
 from braidwright.drawings.style import SMALL_TYPE, SOFT_INK, darker, drawn, edge_of, lighter, type_
 
 CAP_MM = 7.0
@@ -15,6 +14,8 @@ METAL = "#b9b2a6"
 
 def draw_neck(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
     """A neck of bare braid, to be drawn before the rope."""
+    if not stretch.rope.subject.is_beaded:  # there the cords themselves run on into the cap
+        return
     edge, sign = _end(stretch, at_left=at_left)
     half = stretch.zoom * neck_diameter(stretch.rope) / 2.0
     inner, outer = edge - sign * 1.2 * stretch.zoom, edge + sign * (NECK_MM + 1.0) * stretch.zoom
@@ -24,7 +25,8 @@ def draw_neck(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
 def draw_cap(pen: Pen, stretch: Stretch, *, at_left: bool) -> None:
     """An end cap drawn plainly, to be drawn after the rope."""
     edge, sign = _end(stretch, at_left=at_left)
-    mouth, back = edge + sign * NECK_MM * stretch.zoom, edge + sign * (NECK_MM + CAP_MM) * stretch.zoom
+    neck = NECK_MM if stretch.rope.subject.is_beaded else 0.0
+    mouth, back = edge + sign * neck * stretch.zoom, edge + sign * (neck + CAP_MM) * stretch.zoom
     tall = stretch.zoom * max(1.06 * neck_diameter(stretch.rope), 0.92 * stretch.rope.diameter) / 2.0
     _draw_cap(pen, (mouth, back), stretch.axis, tall)
 
@@ -42,14 +44,12 @@ def neck_diameter(rope: Rope) -> float:
 
 
 def _draw_neck(pen: Pen, rope: Rope, ends: tuple[float, float], axis: float, half: float) -> None:
-    colour = rope.design.cords.colour(0) if rope.subject.is_beaded else core_colour(rope.subject)
+    colour = rope.design.cords.colour(0)
     left, right = min(ends), max(ends)
     stops = ((0.0, darker(colour, 0.4)), (0.35, lighter(colour, 0.15)), (1.0, darker(colour, 0.5)))
     fill = Gradient(kind="linear", stops=stops, start=(0.0, 0.0), end=(0.0, 1.0))
     top, foot = axis - half, axis + half
     pen.polygon(((left, top), (right, top), (right, foot), (left, foot)), Paint(fill=fill))
-    if not rope.subject.is_beaded:  # there the cords themselves run on
-        return
     slope = half if rope.design.hand == "S" else -half
     step = 0.55 * half
     for n in range(floor((right - left) / step) + 1):

@@ -163,7 +163,8 @@ def braided(braid: Braid, rows: int) -> Braided:
 def _limits(cell: Cell, care: Care, *, is_last: bool) -> Limits:
     step = STEP_CORD * cell.cord_mm
     if len(cell.solids):
-        step = min(step, 2.0 * STEP_BEADED * float((cell.solids[:, 0] + cell.solids[:, 1]).min()))
+        round_the_hole = cell.solids[cell.solids[:, 3] == 0.0]
+        step = min(step, 2.0 * STEP_BEADED * float((round_the_hole[:, 0] + round_the_hole[:, 1]).min()))
     if not is_last:
         return Limits(most_steps=STAGE_STEPS, still=STAGE_STILL, longest_step=step)
     return Limits(most_steps=care.most_steps, still=care.still, longest_step=step, creep=care.creep)

@@ -25,7 +25,7 @@ ROOM = 0.5  # of its full size: a bead in a loose cage
 LOW = 0.6  # of a bead and a cord: height of a move in a loose cage
 SLACK = 2.5
 FEWEST_STITCHES = 4  # in a row: with fewer it has no shape of its own
-STILL, CREEP, MOST_STEPS = 0.01, 2e-5, 6000
+STILL, CREEP, MOST_STEPS = 0.01, 2e-5, 4000
 OVAL = 1.35  # how many times wider one way than the other from which a tube counts as fallen flat
 PIECE = 0.6  # of the cord, in a beaded braid; half of it in a bare one
 
@@ -143,6 +143,10 @@ def _from_cage(made: UniformBraid, core_mm: float, watch: Watch | None) -> Unifo
     loose = Loose(room_mm=ROOM * max(long, 1e-3), room_wide_mm=ROOM * wide, slack=SLACK)
     care = Care(piece_mm=piece_mm(made.cord_mm, made.bead), still=STILL, creep=CREEP, most_steps=MOST_STEPS)
     stretch = let_settle(rope, laid_out(rope, ways, uniform_rows(ways, 1), loose, care.piece_mm), care, watch)
+    if stretch.outcome.is_settled:  # again, its cords divided evenly now that their length is known
+        ways = uniform_ways(braid, stretch.strung, stretch.points, stretch.tall_mm, made.drift_deg, 1)
+        even = Loose(room_mm=max(long, 1e-3), room_wide_mm=2.0 * wide)
+        stretch = let_settle(rope, laid_out(rope, ways, uniform_rows(ways, 1), even, care.piece_mm), care, watch)
     return Uniform(
         ways=uniform_ways(braid, stretch.strung, stretch.points, stretch.tall_mm, made.drift_deg, 1),
         outcome=stretch.outcome,

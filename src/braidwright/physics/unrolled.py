@@ -9,6 +9,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from braidwright.domain.braid import Braid
+from braidwright.domain.chart import stations
 from braidwright.physics.state import Floats
 from braidwright.physics.strung import Strung
 from braidwright.physics.ways import Ways
@@ -66,10 +67,13 @@ def uniform_ways(braid: Braid, strung: Strung, points: Floats, tall_mm: float, d
         for p, m in enumerate(cords.stitches)
         if not m
     ]
+    rise = tall_mm / rows
+    wanted = float(np.mean([0.5 + station.step for station in stations(braid)])) * rise
+    lift = wanted - float(np.mean([way[0, 2] for way in found.values()]))  # a settled cell may have slid along its axis
     return Ways(
-        stitches=tuple(found[stitch] for stitch in range(braid.stitches_per_row)),
-        idle=tuple(_between(line, 0.0, (len(line) - 1) / rows) for line in idle),
-        rise_mm=tall_mm / rows,
+        stitches=tuple(carried(found[stitch], lift, 0.0) for stitch in range(braid.stitches_per_row)),
+        idle=tuple(carried(_between(line, 0.0, (len(line) - 1) / rows), lift, 0.0) for line in idle),
+        rise_mm=rise,
         drift_deg=drift_deg,
     )
 
