@@ -104,6 +104,13 @@ def test_a_core_too_thin_leaves_the_tube_hollow_and_a_full_one_does_not() -> Non
     assert not any("hollow" in sentence for sentence in size(cored(CoreCord(mm=3), 16), SHELF, Knowing(0.0)).warnings)
 
 
+def test_the_windows_of_the_trade_are_those_of_ropes_without_a_core() -> None:
+    """trade-facts, 4.1: 2.1 to 2.6 beads across for 8 cords of 8/0, which a core makes thicker."""
+    for core, is_unusual in ((None, True), (CoreCord(mm=3), False)):
+        thick = replace(cored(core), swatch=Swatch(rows=20, length_mm=46.0, diameter_mm=9.0))
+        assert any("that makers see" in sentence for sentence in size(thick, SHELF).warnings) == is_unusual
+
+
 def test_supplies_say_how_much_core_to_cut() -> None:
     """[CORE1], check 27 of trade-facts: at least 6 in longer than the finished braid; nothing else is advised."""
     for core, thick in ((CoreCord(mm=3), 3.0), (CoreCord(kind="satin-2"), 2.0)):

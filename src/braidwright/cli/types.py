@@ -120,8 +120,8 @@ Solve = Annotated[
     typer.Option(
         "--solve",
         metavar="",
-        help="Tighten the braid in the computer for its size, where that can be done yet: kongoh gumi with one size of "
-        "round bead, or of bare cord; else the quick formula answers. The very first time takes half a minute; "
+        help="Tighten the braid in the computer for its size and its pictures, whatever its moves and its beads; where "
+        "it does not settle the quick formula answers, and the reason is told. The very first time takes half a minute; "
         "Ctrl-C stops the tightening and keeps the estimate. What was solved once is kept.",
     ),
 ]

@@ -16,7 +16,7 @@ TwistFrom = Literal["held", "hanging", "asked", "measured"]
 
 MM_PER_KM = 1_000_000.0
 
-# What the trade sees, for 8-cord kongoh gumi with a bead at every stitch.
+# What the trade sees, for 8-cord kongoh gumi with a bead at every stitch and no core.
 ACROSS_WINDOW = (2.1, 2.6)  # outside diameter over bead diameter; trade-facts 4.1, from memory
 STRUNG_WINDOW = (1.75, 2.5)  # braid length over strung length; 2.0 [DAA], 2.14 to 2.25 by the solver
 TAKE_UP_WINDOW = (1.2, 3.0)  # the trade cuts 2 to 3 times the finished length, ends included [KB][IT][NAT]
@@ -271,7 +271,7 @@ def _twist_unusual(design: Design, prediction: Prediction) -> tuple[str, ...]:
 
 def _unusual(design: Design, prediction: Prediction, kinds: RowKinds, mean: MeanBead | None) -> tuple[str, ...]:
     found = [_take_up_unusual(prediction)]
-    full = kinds.beaded > 0 and kinds.part + kinds.stacked + kinds.gaps == 0
+    full = kinds.beaded > 0 and kinds.part + kinds.stacked + kinds.gaps == 0 and design.cords.core is None
     kongoh = kongoh_of(design.braid)
     if mean is not None and full and kongoh is not None and kongoh.columns == TRADE_COLUMNS:
         found += [_across_unusual(prediction, mean), _beads_per_inch_unusual(design, prediction, mean)]

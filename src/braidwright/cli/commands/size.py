@@ -56,7 +56,7 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     row, drift the turn of a column per row, take-up the cord used per length of braid. Nothing is guessed: where no
     formula holds, the answer says so and asks for a swatch, a short sample you braid, measure and enter in the design.
     With --wrist or --neckline it also tells how many rows would fit. With --solve the braid is tightened in the
-    computer instead of reckoned by the formula, where that can be done yet.
+    computer instead of reckoned by the formula. With --twist another twist is tried: it is soft, so the range is told.
     """
     from braidwright.app.fitting import LengthWish, check_wish, fit_for
     from braidwright.app.predictors import predictor_for
