@@ -121,7 +121,7 @@ Solve = Annotated[
         "--solve",
         metavar="",
         help="Tighten the braid in the computer for its size and its pictures, whatever its moves and its beads; where "
-        "it does not settle the quick formula answers, and the reason is told. The very first time takes half a minute; "
+        "it does not settle the quick formula answers and the reason is told. The very first time takes half a minute; "
         "Ctrl-C stops the tightening and keeps the estimate. What was solved once is kept.",
     ),
 ]
