@@ -8,6 +8,7 @@ import pytest
 from braidwright.app.quick import HOLLOW, Quick
 from braidwright.app.shopping import supplies
 from braidwright.app.sizes import asked_drift, materials_of, predict, shape, size
+from braidwright.app.tightened import UNIFORMS_KEPT, piece_of
 from braidwright.domain.cord import Cord
 from braidwright.domain.design import CordChoice, CoreCord, Design
 from braidwright.domain.errors import CatalogueError, DesignError
@@ -18,6 +19,8 @@ from braidwright.domain.prediction import Prediction
 from braidwright.domain.resize import resize
 from braidwright.domain.swatch import Swatch
 from braidwright.domain.twist import HANGING, HELD, Twist
+from braidwright.physics.measures import Whole
+from braidwright.physics.whole import solve_whole
 from rope import SHELF, kongoh, maru_yotsu, rope
 
 FULL = ("aaaa",) * 72
@@ -78,6 +81,19 @@ def test_round_a_core_thicker_than_its_hole_the_formula_is_silent() -> None:
     bare = rope(("....",) * 40, cords=CordChoice(kind="tex-210", colours=("#222222",), core=CoreCord(mm=3)))
     assert size(bare, SHELF).diameter_mm is None
     assert size(rope(("....",) * 40), SHELF).diameter_mm is not None
+
+
+@pytest.mark.parametrize(("cords", "core_mm", "least", "most"), [(16, 4.2, -0.04, 0.04), (8, 3.0, 0.2, 0.4)])
+def test_the_hole_of_the_formula_is_what_a_core_may_fill(cords: int, core_mm: float, least: float, most: float) -> None:
+    """Formula and solver as two reckonings of one rope: a core as thick as the hole is let pass, a thicker one is not."""
+    design = cored(None, cords, rows=8)
+    estimate = predict(design, SHELF)
+    assert estimate.diameter_mm is not None
+    assert (core_mm <= estimate.diameter_mm - 2.0 * 3.0) == (most < 0.1)
+    piece = replace(piece_of(design, materials_of(design, SHELF), estimate.drift_deg), core_mm=core_mm)
+    solved = solve_whole(piece, UNIFORMS_KEPT.found, None)
+    assert isinstance(solved, Whole)
+    assert least <= solved.diameter_mm / estimate.diameter_mm - 1.0 <= most
 
 
 def test_a_swatch_tells_what_the_formula_cannot() -> None:
