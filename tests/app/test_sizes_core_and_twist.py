@@ -85,7 +85,7 @@ def test_round_a_core_thicker_than_its_hole_the_formula_is_silent() -> None:
 
 @pytest.mark.parametrize(("cords", "core_mm", "least", "most"), [(16, 4.2, -0.04, 0.04), (8, 3.0, 0.2, 0.4)])
 def test_the_hole_of_the_formula_is_what_a_core_may_fill(cords: int, core_mm: float, least: float, most: float) -> None:
-    """Formula and solver as two reckonings of one rope: a core as thick as the hole is let pass, a thicker one is not."""
+    """Formula and solver, two reckonings of one rope: a core as thick as the hole is let pass, a thicker one is not."""
     design = cored(None, cords, rows=8)
     estimate = predict(design, SHELF)
     assert estimate.diameter_mm is not None
