@@ -57,7 +57,7 @@ class Care:
 
     Attributes:
         piece_mm: About how long a piece of cord is.
-        still: Force left over, in pulls of one cord. Friction holds more than a tenth of a pull; see docs/decisions.md.
+        still: Force left over, in pulls of one cord. Friction holds a fifth of a pull; see docs/decisions.md.
         creep: Share by which the energy must still fall in a hundred steps, or it counts as settled.
         most_steps: Bound on the steps of the last stage.
     """
