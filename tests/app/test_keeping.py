@@ -5,22 +5,14 @@ No outside source: these are promises of ours, in docs/decisions.md.
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-import numpy as np
 import pytest
-from numpy.typing import NDArray
 
 from braidwright.app import keeping
-from braidwright.app.keeping import REMEMBERED, STOPPED, Codec, Keeper, Watch, facts_of, number, outcome_from
-from braidwright.app.kept_shapes import ROUND_BRAIDS
+from braidwright.app.keeping import REMEMBERED, Codec, Keeper, Watch, facts_of, number, outcome_from
 from braidwright.domain.errors import RequestError
 from braidwright.physics.outcome import ENDINGS, Outcome
-from braidwright.physics.round_braid import RoundBraid, settle
-from braidwright.physics.solids import BeadSolid
 from braidwright.store.solved import Kept, SolvedStore, key_of
-
-BEADED = RoundBraid(columns=4, cord_mm=0.5, bead=BeadSolid(diameter_mm=3.0, length_mm=2.1), drift_deg=11.25)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,34 +171,3 @@ def test_the_end_is_told_of_a_solve_that_fails() -> None:
 def test_an_outcome_is_kept_whole(ending: str) -> None:
     outcome = Outcome(ending=ending, steps=336, energy=12.5, largest_force=float("inf"))  # type: ignore[arg-type]
     assert outcome_from(Kept(arrays={}, facts=facts_of(outcome))) == outcome
-
-
-def test_a_shape_comes_back_from_disk_as_it_was_solved(tmp_path: Path) -> None:
-    first = Keeper(ROUND_BRAIDS, settle, SolvedStore(tmp_path)).found(BEADED)
-
-    def never(ask: RoundBraid, watch: Watch | None) -> object:
-        raise AssertionError(ask)
-
-    again = Keeper(ROUND_BRAIDS, never, SolvedStore(tmp_path)).found(BEADED)  # type: ignore[arg-type]
-    assert again.outcome.is_settled
-    for name in ("rise_mm", "diameter_mm", "take_up", "lattice", "outcome", "energies"):
-        assert getattr(again, name) == getattr(first, name)
-    assert np.array_equal(again.points, first.points)
-    assert not again.points.flags.writeable
-
-
-def test_a_stopped_shape_is_not_kept(tmp_path: Path) -> None:
-    shape = Keeper(ROUND_BRAIDS, settle, SolvedStore(tmp_path)).found(BEADED, lambda share: share == 0.0)
-    assert shape.outcome.ending == STOPPED.ending
-    assert list(tmp_path.iterdir()) == []
-
-
-@pytest.mark.parametrize(
-    "wrong", [np.zeros((4, 2)), np.zeros(3), np.zeros((4, 3), dtype=np.int64)], ids=["flat", "line", "whole"]
-)
-def test_points_of_no_shape_are_no_shape(wrong: NDArray[Any]) -> None:
-    kept = ROUND_BRAIDS.pack(settle(BEADED))
-    assert kept is not None
-    broken = Kept(arrays={**kept.arrays, "points": wrong}, facts=kept.facts)
-    with pytest.raises(ValueError, match="no points"):
-        ROUND_BRAIDS.unpack(BEADED, broken)

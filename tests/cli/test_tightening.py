@@ -14,10 +14,12 @@ import pytest
 
 from braidwright.app import keeping, tightened
 from braidwright.app.keeping import STOPPED, Keeper, Watch
-from braidwright.app.kept_shapes import ROUND_BRAIDS
+from braidwright.app.kept_ropes import WHOLES
 from braidwright.cli.show import Progress
 from braidwright.cli.tightening import Watcher
-from braidwright.physics.round_braid import RoundBraid, Shape, settle
+from braidwright.physics.measures import Whole
+from braidwright.physics.outcome import Outcome
+from braidwright.physics.whole import Piece, solve_whole
 from braidwright.store.solved import SolvedStore
 from command_line import Spoken, speak
 
@@ -36,16 +38,20 @@ class Screen(io.TextIOWrapper):
 
 def solved_while(
     patch: pytest.MonkeyPatch, meanwhile: Meanwhile, *arguments: str, is_seen: bool = True
-) -> tuple[Spoken, list[RoundBraid]]:
+) -> tuple[Spoken, list[Piece]]:
     """A command while something happens in each of its solves, and what was solved."""
-    asked: list[RoundBraid] = []
+    asked: list[Piece] = []
 
-    def busy(braid: RoundBraid, watch: Watch | None) -> Shape:
-        asked.append(braid)
+    def busy(piece: Piece, watch: Watch | None) -> Whole | Outcome:
+        asked.append(piece)
         meanwhile(watch)
-        return settle(braid, watch)
+        return (
+            STOPPED
+            if watch is not None and not watch(0.5)
+            else solve_whole(piece, tightened.UNIFORMS_KEPT.found, watch)
+        )
 
-    patch.setattr(tightened, "SHAPES", Keeper(ROUND_BRAIDS, busy, SolvedStore(None)))
+    patch.setattr(tightened, "WHOLES_KEPT", Keeper(WHOLES, busy, SolvedStore(None)))
     if is_seen:
         patch.setattr(io, "TextIOWrapper", Screen)
     return speak(*arguments, "--solve"), asked
@@ -76,7 +82,7 @@ def test_a_person_sees_the_estimate_at_once_and_how_far_it_is(
     line: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     told, asked = solved_while(monkeypatch, nothing, *line)
-    assert (told.code, len(asked)) == (0, 2)  # with beads, and bare for the leads
+    assert (told.code, len(asked)) == (0, 1)
     seen = told.err.split("\r")
     estimate = "Estimated 437 mm, 7.0 mm thick; "
     assert seen[1].startswith(f"  0%  {estimate}")
@@ -153,7 +159,7 @@ def test_interrupts_are_what_they_were_afterwards(monkeypatch: pytest.MonkeyPatc
     before = signal.getsignal(signal.SIGINT)
     solved_while(monkeypatch, interrupted, "size", DESIGN)
     assert signal.getsignal(signal.SIGINT) is before
-    monkeypatch.setattr(tightened, "_drift", lambda *_: 1 / 0)
+    monkeypatch.setattr(tightened, "piece_of", lambda *_: 1 / 0)
     assert speak("size", DESIGN, "--solve").code == 70
     assert signal.getsignal(signal.SIGINT) is before
 
@@ -166,7 +172,7 @@ def test_interrupts_set_aside_stay_so(monkeypatch: pytest.MonkeyPatch) -> None:
         assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
     finally:
         signal.signal(signal.SIGINT, before)
-    assert len(asked) == 2
+    assert len(asked) == 1
     assert "worked out from the contact" in told.out
 
 

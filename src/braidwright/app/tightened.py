@@ -11,6 +11,7 @@ from braidwright.app.shapes import estimated_geometry, rescaled
 from braidwright.app.solids import solid_of
 from braidwright.app.solvable import why_not_threaded
 from braidwright.app.solved_shapes import geometry_of
+from braidwright.domain.braid import mirrored
 from braidwright.domain.design import Design
 from braidwright.domain.errors import RequestError
 from braidwright.domain.geometry import Geometry
@@ -72,10 +73,12 @@ class Solved:
             raise RequestError(reason)
         if not pieces_of(design.braid).is_one:
             raise RequestError("The braid was not tightened, since its moves do not hold all cords together.")
-        found = WHOLES_KEPT.found(piece_of(design, materials, drift_deg), self.watch)
+        piece = piece_of(design, materials, drift_deg)
+        is_other_hand = piece.braid.hand == "Z"  # both hands of a design are one rope, in a mirror
+        found = WHOLES_KEPT.found(_mirrored(piece) if is_other_hand else piece, self.watch)
         if isinstance(found, Outcome):
             raise RequestError(found.sentence)
-        return found
+        return found.mirrored() if is_other_hand else found
 
 
 def piece_of(design: Design, materials: Materials, drift_deg: float) -> Piece:
@@ -88,7 +91,7 @@ def piece_of(design: Design, materials: Materials, drift_deg: float) -> Piece:
         for key in design.drop_counts()
     }
     return Piece(
-        braid=design.braid,
+        braid=replace(design.braid, name="", english="", japanese="", source="", sure="", notes=""),
         rows=tuple(tuple(drops[key] for key in row) for row in design.rows),
         kinds=kinds,
         cord_mm=materials.cord.diameter_mm,
@@ -96,6 +99,10 @@ def piece_of(design: Design, materials: Materials, drift_deg: float) -> Piece:
         lead_in_mm=design.lead_in,
         lead_out_mm=design.lead_out,
     )
+
+
+def _mirrored(piece: Piece) -> Piece:
+    return replace(piece, braid=mirrored(piece.braid), drift_deg=-piece.drift_deg)
 
 
 def _uniform(made: UniformBraid, watch: Watch | None) -> Uniform:
@@ -122,10 +129,11 @@ def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole)
     is_plain = row_kinds(design).plain
     rows = [index for index, is_bare in enumerate(bare) if not is_bare or is_plain]
     bare_rows = [index for index, is_bare in enumerate(bare) if is_bare and not is_plain]
-    bare_rise = float(rises[bare_rows].mean()) if len(bare_rows) > 0 else whole.bare_rise_mm
+    rise = float(rises[rows].mean())
+    bare_rise = float(rises[bare_rows].mean()) if len(bare_rows) > 0 else rise if is_plain else whole.bare_rise_mm
     return replace(
         quick,
-        rise_mm=float(rises[rows].mean()),
+        rise_mm=rise,
         diameter_mm=whole.diameter_mm,
         take_up=whole.take_up,
         bare_rise_mm=bare_rise,

@@ -107,13 +107,23 @@ def make_ready(folder: Path, work: Callable[[], str]) -> bool:
 
 def use_every_solver() -> str:
     """Solve something small of every kind, so that all of the solver is machine code; tells where that is kept."""
+    from braidwright.catalogue.shelf import standard
     from braidwright.physics.balance import energy
-    from braidwright.physics.round_braid import RoundBraid, settle
-    from braidwright.physics.solids import BeadSolid
+    from braidwright.physics.solids import Body, Solid, round_solid
+    from braidwright.physics.uniform import solve_uniform
+    from braidwright.physics.whole import Piece, solve_whole
 
-    bead = BeadSolid(diameter_mm=3.0, length_mm=2.1)
-    for each in (bead, None):
-        settle(RoundBraid(columns=4, cord_mm=0.5, bead=each, drift_deg=11.25))
+    reaching = Solid(
+        rod_mm=2.0, bodies=(Body(disc_mm=0.0, rounding_mm=1.0), Body(disc_mm=0.2, rounding_mm=1.0, off_mm=2.0))
+    )
+    kinds = (round_solid(3.0, 2.1), round_solid(4.0, 2.9), reaching)
+    for name, width in (("kongoh-8", 4), ("maru-yotsu", 4)):
+        rows = (*[((0,),) * width] * 2, ((1,), (2,), (), (0, 0)), ((0,),) * width)
+        for core in (0.0, 1.5):
+            piece = Piece(
+                braid=standard().braid(name), rows=rows, kinds=kinds, cord_mm=0.5, drift_deg=5.0, core_mm=core
+            )
+            solve_whole(piece, solve_uniform)
     compiled: Any = energy
     return str(compiled.stats.cache_path)
 

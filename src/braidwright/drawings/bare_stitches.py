@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
-
 from math import ceil
 
 import numpy as np
 
-from braidwright.domain.chart import stations
 from braidwright.domain.braid import Braid
+from braidwright.domain.chart import stations
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.tray import BARE

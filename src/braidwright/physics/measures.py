@@ -3,7 +3,7 @@
 Axes are those of `domain.geometry`; row 0 of the design begins at height 0, and its cords are at home there.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, pi
 
 import numpy as np
@@ -19,6 +19,7 @@ from braidwright.physics.state import NO_TIP, Floats, Ints
 from braidwright.physics.unrolled import Cords, carried, unroll
 from braidwright.physics.ways import Ways
 
+MIRROR = np.array([-1.0, 1.0, 1.0])  # what lies east comes to lie west
 JOINED_ROWS = 2.0  # bare rows over which the cords of a lead are led to where those of the beads begin
 WAYS_ROUND = 90  # directions in which a bead is measured
 
@@ -90,6 +91,15 @@ class Whole:
     hollow_mm: float
     outcome: Outcome
 
+    def mirrored(self) -> "Whole":
+        """The same rope of the other hand."""
+        return replace(
+            self,
+            cords=tuple(line * MIRROR for line in self.cords),
+            rods=self.rods * MIRROR,
+            outward=self.outward * MIRROR,
+        )
+
 
 def whole_of(finish: Finish, stretch: Stretch) -> Whole:
     """A whole rope from a settled stretch of it."""
@@ -108,7 +118,7 @@ def whole_of(finish: Finish, stretch: Stretch) -> Whole:
         lines[int(at_row_0[place])] = carried(_trimmed(finish, cords, place, line), lift, back)
     lines = _with_leads(finish, lines, heights)
     round_reach = np.array([solid.arm_mm == 0.0 for solid in finish.kinds], dtype=bool)
-    outer = max(float(np.hypot(line[:, 0], line[:, 1]).max()) for line in lines) + 0.5 * finish.cord_mm
+    outer = float(np.hypot(stretch.points[:, 0], stretch.points[:, 1]).max()) + 0.5 * finish.cord_mm
     return Whole(
         cords=tuple(_within(line, -finish.leads[0], heights[-1] + finish.leads[1]) for line in lines),
         rods=beads.rods,

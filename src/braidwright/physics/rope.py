@@ -20,8 +20,8 @@ from braidwright.physics.tighten import Limits, tighten
 from braidwright.physics.ways import Ways
 
 WEIGHT_SHARE = 0.06  # W: what still pulls on a finished braid, its friction having locked the making (physics.md, 3)
-STAGES = 4  # in which beads grow to their size (physics.md, section 3)
-STAGE_STEPS = 60  # bound on the steps of each but the last: beads need only make room
+STAGES = 3  # in which beads grow to their size (physics.md, section 3)
+STAGE_STEPS = 25  # bound on the steps of each but the last: beads need only make room
 STAGE_STILL = 0.3  # force left over at the end of such a stage, in pulls of one cord
 STEP_BEADED, STEP_CORD = 0.02, 0.12  # of the smallest bead, of the cord: against slipping through (physics.md, 3)
 
@@ -57,7 +57,7 @@ class Care:
 
     Attributes:
         piece_mm: About how long a piece of cord is.
-        still: Force left over, in pulls of one cord. Friction holds more than a tenth of a pull; see docs/decisions.md.
+        still: Force left over, in pulls of one cord. Friction holds a fifth of a pull; see docs/decisions.md.
         creep: Share by which the energy must still fall in a hundred steps, or it counts as settled.
         most_steps: Bound on the steps of the last stage.
     """

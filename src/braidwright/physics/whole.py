@@ -25,8 +25,8 @@ MOST_LEAD_MM = 10_000.0
 NEXT_TO_BEADS = 2  # bare rows of a lead that are solved with the beads
 FILLED = 0.8  # of the hole: a core that fills so much of it keeps the tube round
 HOLLOW = 1.2  # cord diameters: a wider hole along the axis makes a tube hollow
-STILL, CREEP, MOST_STEPS = 0.1, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
-PERIOD_STILL, PERIOD_CREEP = 0.1, 4e-4
+STILL, CREEP, MOST_STEPS = 0.2, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
+PERIOD_STILL, PERIOD_CREEP = 0.2, 4e-4
 
 Find = Callable[[UniformBraid], Uniform]  # the shape of a uniform braid, solved or remembered
 
