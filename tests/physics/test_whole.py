@@ -114,7 +114,8 @@ def test_every_bead_is_there_in_working_order(made: Piece) -> None:
 
 @pytest.mark.parametrize("made", PIECES)
 def test_every_cord_goes_through_its_beads_in_the_order_of_its_string(made: Piece) -> None:
-    rope = solved(made)
+    """With leads: without them a cord is cut where the last row ends, before the end of its last beads."""
+    rope = solved(replace(made, lead_in_mm=5.0, lead_out_mm=5.0))
     drops = sorted({drop for row in made.rows for drop in row})
     letters = {drop: chr(ord("a") + at) for at, drop in enumerate(drops)}
     strings = deal(made.braid, tuple("".join(letters[drop] for drop in row) for row in made.rows))
@@ -124,12 +125,10 @@ def test_every_cord_goes_through_its_beads_in_the_order_of_its_string(made: Piec
         assert [int(kind) for kind in rope.kinds[own]] == [kind for key in string.drops for kind in names[key]]
         if len(own):
             where, apart = along(rope.cords[string.cord], middles(rope)[own])
-            # without leads a cord is cut where the last row ends, which may be before the end of its last bead
-            inner = slice(None) if made.lead_in_mm > 0.0 and made.lead_out_mm > 0.0 else slice(1, -1)
-            assert apart[inner].max(initial=0.0) < 0.02
+            assert apart.max() < 0.02
             assert (np.diff(where) > 0.9 * np.array([made.kinds[kind].rod_mm for kind in rope.kinds[own]]).min()).all()
             ends, off = along(rope.cords[string.cord], rope.rods[own].reshape(-1, 3))
-            assert off.reshape(-1, 2)[inner].max(initial=0.0) < 0.02
+            assert off.max() < 0.02
             assert (np.diff(ends) > -1e-9).all()  # first strung side first, and no bead inside another
 
 
@@ -210,7 +209,7 @@ def test_a_bead_that_reaches_out_reaches_outward(made: Piece) -> None:
 @pytest.mark.parametrize("core_mm", [3.0, 4.5])
 def test_nothing_lies_inside_a_core_and_a_thicker_one_makes_a_wider_tube(core_mm: float) -> None:
     without = solved(piece(PLAIN[:6]))
-    for rows in (PLAIN[:6], any_rows(6, 9, drops=EVERYTHING)):
+    for rows, deep in ((PLAIN[:6], 0.05), (any_rows(6, 9, drops=EVERYTHING), 0.1)):
         rope = solved(piece(rows, core_mm=core_mm))
         assert rope.core_mm >= core_mm
         beaded = [line[(line[:, 2] > 0.0) & (line[:, 2] < rope.heights[-1])] for line in rope.cords]
@@ -218,7 +217,7 @@ def test_nothing_lies_inside_a_core_and_a_thicker_one_makes_a_wider_tube(core_mm
             step, start = np.diff(line[:, :2], axis=0), line[:-1, :2]
             share = np.clip(-(start * step).sum(axis=1) / np.maximum((step * step).sum(axis=1), 1e-18), 0.0, 1.0)
             apart = np.linalg.norm(start + share[:, None] * step, axis=1)
-            assert apart.min() > 0.5 * (core_mm + 0.5) - 0.05
+            assert apart.min() > 0.5 * (core_mm + 0.5) - deep
     assert solved(piece(PLAIN[:6], core_mm=core_mm)).diameter_mm > without.diameter_mm + 0.5
     assert solved(piece(PLAIN[:6], core_mm=4.5)).diameter_mm > solved(piece(PLAIN[:6], core_mm=3.0)).diameter_mm
 
@@ -261,10 +260,10 @@ def test_nothing_in_a_settled_rope_overlaps_by_much(made: Piece) -> None:
     assert deepest_mm(stretch.strung.cell, stretch.points, stretch.tall_mm) < 0.06
     cell = stretch.strung.cell
     long = np.linalg.norm(stretch.points[cell.rods + 1] - stretch.points[cell.rods], axis=1)
-    assert np.abs(long - cell.rod_mm).max() < 0.02
+    assert np.abs(long - cell.rod_mm).max() < 0.03
     for bead in np.flatnonzero(cell.tips >= 0):
         hole = stretch.points[cell.rods[bead] : cell.rods[bead] + 2].mean(axis=0)
-        assert np.linalg.norm(stretch.points[cell.tips[bead]] - hole) == pytest.approx(cell.arm_mm[bead], abs=0.02)
+        assert np.linalg.norm(stretch.points[cell.tips[bead]] - hole) == pytest.approx(cell.arm_mm[bead], abs=0.03)
 
 
 @pytest.mark.parametrize(
@@ -376,3 +375,14 @@ def test_more_lead_does_not_change_the_rows() -> None:
     one, other = solved(MIXED), solved(replace(MIXED, lead_in_mm=30.0))
     assert np.array_equal(one.heights, other.heights)
     assert np.array_equal(one.rods, other.rods)
+
+
+def test_the_other_hand_is_the_mirror_image() -> None:
+    """Of the same rows: slot k becomes slots + 1 - k, move for move (trade-facts, section 9)."""
+    one = solved(piece(PLAIN[:4], lead_in_mm=3.0)).mirrored()
+    other = solved(piece(PLAIN[:4], lead_in_mm=3.0, braid=mirrored(kongoh()), drift_deg=-DISK_DEG))
+    assert np.abs(one.rods - other.rods).max() < 0.02
+    assert np.array_equal(one.bead_cords, other.bead_cords)
+    for line, again in zip(one.cords, other.cords, strict=True):
+        assert along(again, line)[1].max() < 0.03
+    assert one.diameter_mm == pytest.approx(other.diameter_mm, rel=1e-3)
