@@ -44,7 +44,9 @@ def uniform(bead: tuple[float, float] | None, cords: int = 8, core_mm: float = 0
     )
 
 
-def any_rows(count: int, seed: int, width: int = 4, drops: tuple[Drop, ...] | None = None) -> tuple[tuple[Drop, ...], ...]:
+def any_rows(
+    count: int, seed: int, width: int = 4, drops: tuple[Drop, ...] | None = None
+) -> tuple[tuple[Drop, ...], ...]:
     """Rows of random drops, mostly 8/0, with everything else between."""
     chance = np.random.default_rng(seed)
     every = drops or ((EIGHT,), (EIGHT,), (ELEVEN,), (SIX,), (TUBE,), (DROP,), (CONE,), (ELEVEN, ELEVEN), BARE)

@@ -189,10 +189,9 @@ def test_the_polynomial_knows_the_relations_of_braids(cords: int) -> None:
     """Far generators commute, near ones slide past each other. Source: E. Artin, Theory of braids (1947)."""
     rest = (1, 2, -1, 2, 2) if cords == 3 else (1, 3, -2, 3, 1)
     for low, high in combinations(range(1, cords), 2):
-        if high == low + 1:
-            one, other = (low, high, low), (high, low, high)
-        else:
-            one, other = (low, high), (high, low)
+        is_near = high == low + 1
+        one = (low, high, low) if is_near else (low, high)
+        other = (high, low, high) if is_near else (high, low)
         assert of((*one, *rest), cords).polynomial == of((*other, *rest), cords).polynomial
     assert of((2, -2, *rest), cords).polynomial == of(rest, cords).polynomial
     assert of((1, 2), cords).polynomial != of((1, -2), cords).polynomial

@@ -161,4 +161,3 @@ def test_a_watcher_hears_of_every_stage_and_can_stop_it() -> None:
     assert len(seen) == 3
     assert seen == sorted(seen)
     assert all(0.0 < share <= 1.0 for share in seen)
-

@@ -173,7 +173,13 @@ def test_what_comes_again_is_the_same_turned_and_lifted(made: Piece) -> None:
         lines = np.concatenate(rope.cords)
         inside = lines[(lines[:, 2] > 5.0) & (lines[:, 2] < rope.heights[-1] - tall - 5.0)]
         again = carried(inside, tall, made.drift_deg * period)
-        assert max(min(float(along(line, again[at : at + 1])[1][0]) for line in rope.cords) for at in range(0, len(again), 25)) < 0.02
+        assert (
+            max(
+                min(float(along(line, again[at : at + 1])[1][0]) for line in rope.cords)
+                for at in range(0, len(again), 25)
+            )
+            < 0.02
+        )
 
 
 @pytest.mark.parametrize("seed", [3, 4])
@@ -316,7 +322,7 @@ def test_a_watcher_sees_the_work_go_on_and_can_stop_it(made: Piece) -> None:
     assert isinstance(solve_whole(made, remembered, going_on), Whole)
     assert len(seen) >= 2
     assert seen == sorted(seen)
-    assert 0.0 < seen[0]
+    assert seen[0] > 0.0
     assert seen[-1] <= 1.0
     for most in (1, 2):
         asked: list[float] = []

@@ -55,7 +55,7 @@ def cage(braid: Braid, radius_mm: float, rise_mm: float, drift_deg: float) -> Wa
 
 
 def _sweeps(braid: Braid) -> tuple[float, ...]:
-    """For every move of a repeat, how far round the rim it goes as a re-space: the way that is free; radians clockwise."""
+    """For every move of a repeat: how far it goes round the rim as a re-space, the way that is free, radians."""
     held, found = set(braid.start), []
     for move in braid.moves:
         ahead = (move.put - move.take) % braid.slots
