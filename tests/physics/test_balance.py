@@ -171,6 +171,29 @@ def test_nothing_changes_when_everything_is_turned_and_lifted(
     assert there[-1] == pytest.approx(gradient[-1], abs=1e-4)
 
 
+def test_rows_are_held_on_the_axis_and_at_their_turn() -> None:
+    """The pull of the hold alone, of rows that were carried aside or turned since they were laid."""
+    cell, unknowns = squeezed(((EIGHT,), (DROP,), (EIGHT,), BARE), 0.0, 10.0)
+    free = cell._replace(hold=0.0)
+
+    def held(here: Floats) -> float:
+        return evaluate(cell, here)[0] - evaluate(free, here)[0]
+
+    c, s = cos(0.1), sin(0.1)
+    x, y = unknowns[:-1:3].copy(), unknowns[1:-1:3].copy()
+    aside, turned = unknowns.copy(), unknowns.copy()
+    aside[:-1:3] += 0.2
+    turned[:-1:3], turned[1:-1:3] = c * x - s * y, s * x + c * y
+    for here in (aside, turned):
+        assert held(here) > held(unknowns) + 0.05
+        pull = evaluate(cell, here)[1] - evaluate(free, here)[1]
+        for index in range(0, 60, 7):
+            there, back = here.copy(), here.copy()
+            there[index] += 1e-3
+            back[index] -= 1e-3
+            assert (held(there) - held(back)) / 2e-3 == pytest.approx(pull[index], abs=0.005 * np.abs(pull).max())
+
+
 def test_a_cord_that_goes_through_a_disc_is_pushed_over_its_rim() -> None:
     """A flat bead on an upright cord, and a slanting cord that goes through its disc at half the radius."""
     cell, unknowns = through_a_disc(0.5)

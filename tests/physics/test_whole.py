@@ -251,8 +251,8 @@ def stretch_of(made: Piece) -> Stretch:
         DROPS,
         piece(any_rows(6, 9, drops=EVERYTHING), core_mm=3.5),
         *(piece(any_rows(12, seed)) for seed in (2, 119)),
-        piece(any_rows(12, 1, drops=((EIGHT,), (EIGHT,), (LONG,)))),
-        piece(any_rows(12, 0, drops=EVERYTHING)),
+        piece(any_rows(8, 1, drops=EVERYTHING)),
+        piece(any_rows(8, 3, drops=EVERYTHING)),
     ],
 )
 def test_nothing_in_a_settled_rope_overlaps_by_much(made: Piece) -> None:
