@@ -147,17 +147,23 @@ def test_rows_rise_and_hold_their_beads(made: Piece) -> None:
 @pytest.mark.parametrize("leads", [(0.0, 0.0), (3.0, 12.0), (25.0, 0.5)])
 @pytest.mark.parametrize("rows", [MIXED.rows, REPEATED.rows, PLAIN, ((BARE,) * 4,) * 12])
 def test_the_leads_reach_as_far_as_asked(rows: tuple[tuple[Drop, ...], ...], leads: tuple[float, float]) -> None:
-    """To within half a bare row: at the very end a cord may still cross over."""
+    """To within half a bare row: at the very end a cord may still cross over. A short lead ends beyond the beads."""
     rope = solved(piece(rows, lead_in_mm=leads[0], lead_out_mm=leads[1]))
     half = 0.5 * rope.bare_rise_mm
     lows = np.array([line[:, 2].min() for line in rope.cords])
     highs = np.array([line[:, 2].max() for line in rope.cords])
+    own = [rope.rods[rope.bead_cords == cord][:, :, 2] for cord in range(len(rope.cords))]
+    low = [min(-leads[0], each.min(initial=0.0)) for each in own]
+    high = [max(rope.heights[-1] + leads[1], each.max(initial=0.0)) for each in own]
     if leads[0]:
-        assert lows == pytest.approx(-leads[0], abs=half)
+        assert lows == pytest.approx(low, abs=half)
     if leads[1]:
-        assert highs == pytest.approx(rope.heights[-1] + leads[1], abs=half)
-    assert lows.min() >= -leads[0] - half
-    assert highs.max() <= rope.heights[-1] + leads[1] + half
+        assert highs == pytest.approx(high, abs=half)
+    assert (lows >= np.array(low) - half).all()
+    assert (highs <= np.array(high) + half).all()
+    for cord, each in enumerate(own):  # every cord goes all the way through its own beads
+        assert lows[cord] <= each.min(initial=np.inf) + 1e-9
+        assert highs[cord] >= each.max(initial=-np.inf) - 1e-9
 
 
 @pytest.mark.parametrize("made", [REPEATED, DROPS, piece(PLAIN)])
@@ -218,9 +224,9 @@ def test_nothing_lies_inside_a_core_and_a_thicker_one_makes_a_wider_tube(core_mm
     for rows, deep in ((PLAIN[:6], 0.05), (any_rows(6, 9, drops=EVERYTHING), 0.1)):
         rope = solved(piece(rows, core_mm=core_mm))
         assert rope.core_mm >= core_mm
-        beaded = [line[(line[:, 2] > 0.0) & (line[:, 2] < rope.heights[-1])] for line in rope.cords]
-        for line in beaded:
-            step, start = np.diff(line[:, :2], axis=0), line[:-1, :2]
+        for line in rope.cords:
+            is_beaded = (line[:-1, 2] > 0.0) & (line[1:, 2] < rope.heights[-1])
+            step, start = np.diff(line[:, :2], axis=0)[is_beaded], line[:-1, :2][is_beaded]
             share = np.clip(-(start * step).sum(axis=1) / np.maximum((step * step).sum(axis=1), 1e-18), 0.0, 1.0)
             apart = np.linalg.norm(start + share[:, None] * step, axis=1)
             assert apart.min() > 0.5 * (core_mm + 0.5) - deep
