@@ -144,6 +144,16 @@ def test_the_drawn_shape_is_as_long_and_as_thick_as_a_swatch_found_it() -> None:
     assert 2.0 * float(np.median(drawn.reaches)) == pytest.approx(measured.diameter_mm, rel=0.01)
 
 
+def test_accents_stand_out_as_far_as_they_were_solved() -> None:
+    """In a rope with a teardrop now and then: twice the farthest reach of any bead."""
+    design = rope(("aaaa", "adaa", "aaaa") * 8)
+    measured, drawn = size(design, SHELF, Solved()), shape(design, SHELF, Solved())
+    assert drawn is not None
+    assert measured.across_accents_mm == pytest.approx(2.0 * drawn.reaches.max())
+    assert measured.diameter_mm is not None
+    assert 2.0 * drawn.reaches.max() > measured.diameter_mm + 2.0
+
+
 def test_colours_make_no_difference_to_the_solver() -> None:
     """Physics sees sizes and shapes: two colours of one bead are one kind."""
     materials = materials_of(rope(FULL), SHELF)

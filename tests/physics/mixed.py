@@ -23,8 +23,8 @@ KINDS: tuple[Solid, ...] = (
     round_solid(4.0, 2.9),
     cylinder_solid(1.6, 1.3),
     cylinder_solid(1.8, 3.0),
-    reaching_solid(2.4, 2.4, 3.6, 3.4, 3.0),
-    reaching_solid(2.0, 1.8, 9.0, 2.4, 1.6),
+    reaching_solid(2.4, ((0.0, 1.2), (1.9, 1.7))),
+    reaching_solid(1.8, ((0.0, 1.0), (3.9, 1.1), (7.8, 1.2))),
     bicone_solid(4.0, 3.6),
 )
 BARE: Drop = ()

@@ -139,6 +139,7 @@ def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole)
         take_up=whole.take_up,
         bare_rise_mm=bare_rise,
         bare_take_up=whole.bare_take_up,
+        accents_add_mm=max(0.0, 2.0 * float(whole.reaches.max(initial=0.0)) - whole.diameter_mm),
         hollow_mm=whole.hollow_mm,
         basis="solved",
         spread=Spread(),  # the solver repeats itself to 1 %, but nobody has published measured ropes to hold it against

@@ -107,7 +107,7 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
     return Size(
         length_mm=_sum(beaded, bare),
         diameter_mm=prediction.diameter_mm,
-        across_accents_mm=_across(prediction.diameter_mm, mean),
+        across_accents_mm=_across(prediction, mean),
         rise_mm=prediction.rise_mm,
         drift_deg=prediction.drift_deg,
         turn_rows=turn_rows,
@@ -169,10 +169,13 @@ def _sum(one: float | None, other: float | None) -> float | None:
     return None if one is None or other is None else one + other
 
 
-def _across(diameter: float | None, mean: MeanBead | None) -> float | None:
-    """The axis of the mean bead lies half a bead inside the outside; the accent reaches out from that axis."""
+def _across(prediction: Prediction, mean: MeanBead | None) -> float | None:
+    """As solved; or else: the axis of the mean bead lies half a bead inside, and accents reach out from there."""
+    diameter = prediction.diameter_mm
     if diameter is None or mean is None:
         return diameter
+    if prediction.accents_add_mm is not None:
+        return diameter + prediction.accents_add_mm
     return max(diameter, diameter - mean.diameter_mm + 2.0 * mean.reach_mm)
 
 
