@@ -16,6 +16,8 @@ Mixing = Literal["none", "diffused", "ordered"]
 MIXINGS: tuple[str, ...] = get_args(Mixing)
 
 PARTS = 16  # of how many parts a mixture is made in the ordered way
+FINE_PARTS = 64  # and of how many when it is asked what can be mixed at all
+NUDGE = 1.0  # by how much of what is missing a choice is nudged, at most half to either side; our own choice
 # Steps of a sequence that fills a square evenly however many points are taken.
 # Source: M. Roberts, The Unreasonable Effectiveness of Quasirandom Sequences (2018), R2.
 _BY_ROW, _BY_STITCH = 0.7548776662466927, 0.5698402909980532
@@ -42,19 +44,31 @@ def ordered(wanted: FloatArray, choice: FloatArray) -> IntArray:
     square pattern.
     Source: T. Knoll, Pattern dithering (US patent 6,606,166, lapsed), for the mixture.
     """
-    flat = wanted.reshape(-1, 3)
-    seen = oklab_of(choice)
-    parts: IntArray = np.zeros((PARTS, len(flat)), dtype=np.int64)
-    owed: FloatArray = np.zeros_like(flat)
-    for part in range(PARTS):
-        parts[part] = nearest(np.clip(flat + owed, 0.0, 1.0), seen)
-        owed += flat - choice[parts[part]]
-    rank = np.argsort(np.argsort(seen[:, 0], kind="stable"), kind="stable")
+    parts = _mixtures(wanted.reshape(-1, 3), choice, PARTS)
+    lightness = oklab_of(choice)[:, 0]
+    rank = np.argsort(np.argsort(lightness, kind="stable"), kind="stable")
     by_light = np.take_along_axis(parts, np.argsort(rank[parts], axis=0, kind="stable"), axis=0)
-    rows, stitches = np.indices(wanted.shape[:2])
-    place = (0.5 + _BY_ROW * rows + _BY_STITCH * stitches) % 1.0
-    taken: IntArray = np.take_along_axis(by_light, (place * PARTS).astype(np.int64).reshape(1, -1), axis=0)
+    place = (_places(wanted) * PARTS).astype(np.int64).reshape(1, -1)
+    taken: IntArray = np.take_along_axis(by_light, place, axis=0)
     return taken.reshape(wanted.shape[:2])
+
+
+def _places(wanted: FloatArray) -> FloatArray:
+    """A number from 0 to under 1 for each stitch, such that neighbours have very different ones, (rows, stitches)."""
+    rows, stitches = np.indices(wanted.shape[:2])
+    found: FloatArray = (0.5 + _BY_ROW * rows + _BY_STITCH * stitches) % 1.0
+    return found
+
+
+def _mixtures(wanted: FloatArray, choice: FloatArray, count: int) -> IntArray:
+    """The parts of a mixture for each colour, each part making up for those before, (count, n)."""
+    seen = oklab_of(choice)
+    parts: IntArray = np.zeros((count, len(wanted)), dtype=np.int64)
+    owed: FloatArray = np.zeros_like(wanted)
+    for part in range(count):
+        parts[part] = nearest(np.clip(wanted + owed, 0.0, 1.0), seen)
+        owed += wanted - choice[parts[part]]
+    return parts
 
 
 def diffused(wanted: FloatArray, choice: FloatArray, inside: BoolArray, braid: Braid, course: Course) -> IntArray:
@@ -75,18 +89,38 @@ def diffused(wanted: FloatArray, choice: FloatArray, inside: BoolArray, braid: B
         for backward in (False, True)
     )
     seen = oklab_of(choice)
-    target: FloatArray = wanted.copy()
+    places = _places(wanted)
+    target: FloatArray = np.zeros_like(wanted)
+    target[inside] = _reachable(wanted[inside], choice)
     taken: IntArray = np.zeros(wanted.shape[:2], dtype=np.int64)
     for row in np.flatnonzero(inside.any(axis=1)).tolist():
         order, ahead = ways[row % 2]
         for stitch in order:
             if not inside[row, stitch]:
                 continue
-            asked = np.clip(target[row, stitch], 0.0, 1.0)
-            which = int(nearest(asked[None, :], seen)[0])
+            asked = target[row, stitch]
+            which = _nudged(asked, choice, seen, float(places[row, stitch]))
             taken[row, stitch] = which
             owed = asked - choice[which]
             for other in ahead[stitch]:
                 if row + other.rows < len(inside) and inside[row + other.rows, other.stitch]:
                     target[row + other.rows, other.stitch] += other.share * owed
     return taken
+
+
+def _reachable(wanted: FloatArray, choice: FloatArray) -> FloatArray:
+    """The colours nearest to the wanted ones that can be mixed at all: what cannot be is not handed on for ever."""
+    mixed: FloatArray = choice[_mixtures(wanted, choice, FINE_PARTS)].mean(axis=0)
+    near = np.abs(mixed - wanted).max(axis=1) <= 1.0 / FINE_PARTS
+    mixed[near] = wanted[near]
+    return mixed
+
+
+def _nudged(asked: FloatArray, choice: FloatArray, seen: FloatArray, place: float) -> int:
+    """The nearest colour, or now and then the next: without such nudges an even grey falls into stripes.
+
+    A colour that the choice has is never nudged.
+    """
+    which = int(nearest(np.clip(asked, 0.0, 1.0)[None, :], seen)[0])
+    moved = asked + NUDGE * (place - 0.5) * (asked - choice[which])
+    return int(nearest(np.clip(moved, 0.0, 1.0)[None, :], seen)[0])

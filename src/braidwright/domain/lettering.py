@@ -131,7 +131,7 @@ class _Grid:
             x, y = right - self.middle[0], up - self.middle[1]
             high, across = (x, y) if self.way == "along" else (y, -x)
             part = across % 1.0  # 0 or a half, the same for the whole word
-            line = self.front - (0.0 if self.way == "round" else self.lean * high)
+            line = self.front - self.lean * high
             column = self.every[(floor(line + part + 0.5) + floor(across)) % len(self.every)]
             place = floor(self.home + high - column.steps[0] * held + 0.5)
             yield place // held, column.stitches[place % held]
