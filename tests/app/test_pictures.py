@@ -114,4 +114,6 @@ def test_a_word_is_looked_at_taken_and_kept_in_the_file() -> None:
     again = read_design(write_design(taken), SHELF.braid).design
     assert again.rows == taken.rows
     assert [motif.name for motif in again.motifs] == ["word Zoë"]
-    assert len(take_word(taken, found).motifs) == 1
+    assert take_word(taken, found) == taken
+    twice = take_word(taken, preview_word(taken, SHELF, Word(text="Zoë", key="b", row=12, way="stacked")))
+    assert [motif.name for motif in twice.motifs] == ["word Zoë", "word Zoë (2)"]

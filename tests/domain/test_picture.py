@@ -218,7 +218,7 @@ def test_mixing_brings_the_rope_nearer_from_afar() -> None:
     afar = {
         mix: lay_picture(rope(), COURSE, pink, replace(fill, mixing=mix)).resemblance.afar
         for mix in ("none", "diffused", "ordered")
-    }  # type: ignore[arg-type]
+    }
     assert afar["diffused"] < afar["none"] / 2
     assert afar["ordered"] < afar["none"] / 2
 

@@ -19,9 +19,11 @@ def preview_word(design: Design, shelf: Shelf, word: Word, predictor: Predictor 
 
 
 def take_word(design: Design, lettered: Lettered) -> Design:
-    """The design with the word on it, kept among its motifs."""
-    if lettered.motif is None:
+    """The design with the word on it, kept among its motifs; the same word elsewhere gets a number."""
+    motif = lettered.motif
+    if motif is None or motif in design.motifs:
         return design.with_rows(lettered.rows)
-    named = lettered.motif.name
-    others = tuple(motif for motif in design.motifs if motif.name != named)
-    return replace(design, rows=lettered.rows, motifs=(*others, lettered.motif))
+    taken = {other.name for other in design.motifs}
+    names = (motif.name, *(f"{motif.name} ({number})" for number in range(2, len(taken) + 3)))
+    named = replace(motif, name=next(name for name in names if name not in taken))
+    return replace(design, rows=lettered.rows, motifs=(*design.motifs, named))

@@ -45,8 +45,7 @@ def ordered(wanted: FloatArray, choice: FloatArray) -> IntArray:
     Source: T. Knoll, Pattern dithering (US patent 6,606,166, lapsed), for the mixture.
     """
     parts = _mixtures(wanted.reshape(-1, 3), choice, PARTS)
-    lightness = oklab_of(choice)[:, 0]
-    rank = np.argsort(np.argsort(lightness, kind="stable"), kind="stable")
+    rank = np.argsort(np.argsort(oklab_of(choice)[:, 0], kind="stable"), kind="stable")
     by_light = np.take_along_axis(parts, np.argsort(rank[parts], axis=0, kind="stable"), axis=0)
     place = (_places(wanted) * PARTS).astype(np.int64).reshape(1, -1)
     taken: IntArray = np.take_along_axis(by_light, place, axis=0)
@@ -56,8 +55,7 @@ def ordered(wanted: FloatArray, choice: FloatArray) -> IntArray:
 def _places(wanted: FloatArray) -> FloatArray:
     """A number from 0 to under 1 for each stitch, such that neighbours have very different ones, (rows, stitches)."""
     rows, stitches = np.indices(wanted.shape[:2])
-    found: FloatArray = (0.5 + _BY_ROW * rows + _BY_STITCH * stitches) % 1.0
-    return found
+    return np.asarray((0.5 + _BY_ROW * rows + _BY_STITCH * stitches) % 1.0, dtype=np.float64)
 
 
 def _mixtures(wanted: FloatArray, choice: FloatArray, count: int) -> IntArray:
