@@ -44,15 +44,15 @@ def png(width: int, height: int, *, bits: int = 8, colour: int = 2, lines: bytes
 @pytest.mark.parametrize("mode", ["RGB", "RGBA", "P"])
 def test_a_png_of_any_kind_has_its_colours(mode: str) -> None:
     found = pixels_of(saved(two(mode)))
-    assert found.shape == (2, 3, 4)
-    assert found[0, 0].tolist() == [*RED, 255]
-    assert found[1, 2].tolist() == [*BLUE, 255]
+    assert found.shape == (2, 3, 4 if mode == "RGBA" else 3)
+    assert found[0, 0].tolist()[:3] == list(RED)
+    assert found[1, 2].tolist()[:3] == list(BLUE)
 
 
 @pytest.mark.parametrize("mode", ["L", "1", "LA"])
 def test_grey_is_grey_in_all_three(mode: str) -> None:
     found = pixels_of(saved(Image.new("L", (2, 2), 255).convert(mode)))
-    assert found[0, 0].tolist() == [255, 255, 255, 255]
+    assert found[0, 0, :3].tolist() == [255, 255, 255]
 
 
 def test_a_png_written_byte_by_byte_is_read() -> None:
@@ -64,7 +64,7 @@ def test_a_png_written_byte_by_byte_is_read() -> None:
 @pytest.mark.parametrize(("value", "byte"), [(0, 0), (0x8000, 0x80), (0xFFFF, 0xFF)])
 def test_of_sixteen_bits_the_upper_eight_are_taken(value: int, byte: int) -> None:
     found = pixels_of(png(1, 1, bits=16, colour=0, lines=b"\0" + struct.pack(">H", value)))
-    assert found[0, 0].tolist() == [byte, byte, byte, 255]
+    assert found[0, 0].tolist() == [byte, byte, byte]
 
 
 def test_clear_pixels_are_clear_in_palettes_too() -> None:
@@ -79,7 +79,7 @@ def test_clear_pixels_are_clear_in_palettes_too() -> None:
 @pytest.mark.parametrize("mode", ["RGB", "CMYK"])
 def test_a_jpeg_has_its_colours(mode: str) -> None:
     found = pixels_of(saved(Image.new("RGB", (16, 16), RED).convert(mode), "JPEG", quality=95))
-    assert found[8, 8].tolist() == pytest.approx([*RED, 255], abs=6)
+    assert found[8, 8].tolist() == pytest.approx(RED, abs=6)
 
 
 @pytest.mark.parametrize(("turned", "first"), [(1, RED), (3, BLUE), (4, BLUE), (6, BLUE), (8, RED)])
@@ -97,7 +97,7 @@ def test_a_photograph_stands_as_its_camera_says(turned: int, first: tuple[int, i
 def test_of_an_animated_png_the_first_picture_is_taken() -> None:
     frames = [Image.new("RGB", (4, 4), colour) for colour in (RED, BLUE)]
     found = pixels_of(saved(frames[0], save_all=True, append_images=frames[1:]))
-    assert found[0, 0].tolist() == [*RED, 255]
+    assert found[0, 0].tolist()[:3] == list(RED)
 
 
 @pytest.mark.parametrize("kind", ["GIF", "BMP", "TIFF", "WEBP", "PPM", "ICO"])

@@ -11,7 +11,7 @@ FloatArray = NDArray[np.float64]
 Pixels = NDArray[np.uint8]
 
 MOST_KEPT = 400_000  # pixels; finer ones are averaged first, since a stitch covers very many of them
-STRIP = 128  # lines averaged at a time, so that a large picture is never held whole as numbers
+STRIP = 500_000  # pixels averaged at a time, so that a large picture is never held whole as numbers
 
 # What a byte of a picture is in light, 0 to 1. Source: IEC 61966-2-1 (sRGB), the decoding curve.
 _BYTES = np.arange(256) / 255.0
@@ -68,7 +68,7 @@ def raster_of(pixels: Pixels) -> Raster:
     """A picture as light.
 
     Args:
-        pixels: Red, green, blue in sRGB and cover, bytes, (height, width, 4).
+        pixels: Red, green, blue in sRGB and, where not all is covered, cover, bytes, (height, width, 3 or 4).
 
     Raises:
         RequestError: There is no pixel in it.
@@ -87,10 +87,10 @@ def raster_of(pixels: Pixels) -> Raster:
 
 def _light(pixels: Pixels) -> FloatArray:
     """Light times cover, and cover: colours mix as light does, and what is clear has no colour."""
-    found: FloatArray = np.take(LIGHT, pixels)
-    cover = pixels[..., 3]
-    found[..., 3] = cover / 255.0
-    if cover.min() < 255:
+    found: FloatArray = np.ones((*pixels.shape[:2], 4))
+    found[..., :3] = np.take(LIGHT, pixels[..., :3])
+    if pixels.shape[2] == 4:
+        found[..., 3] = pixels[..., 3] / 255.0
         found[..., :3] *= found[..., 3:]
     return found
 
@@ -98,11 +98,12 @@ def _light(pixels: Pixels) -> FloatArray:
 def _thinned(pixels: Pixels, by: int) -> FloatArray:
     """Means of squares of `by` pixels, strip by strip; what is over at the right and below, less than one, is left."""
     high, wide = pixels.shape[0] // by, pixels.shape[1] // by
+    strip = max(1, STRIP // (wide * by * by))
     found: FloatArray = np.zeros((high, wide, 4))
-    for top in range(0, high, STRIP):
-        strip = _light(pixels[top * by : min(top + STRIP, high) * by, : wide * by])
-        for down in range(by):
-            for right in range(by):
-                found[top : top + STRIP] += strip[down::by, right::by]
+    for top in range(0, high, strip):
+        light = _light(pixels[top * by : min(top + strip, high) * by, : wide * by])
+        lines = light.reshape(-1, by, wide * by, 4).sum(axis=1)
+        for right in range(by):
+            found[top : top + strip] += lines[:, right::by]
     found /= by * by
     return found

@@ -1,6 +1,8 @@
 """pictures: a PNG or JPEG as its maker sees it, decoded by a library and never trusted by its name."""
 
+import struct
 import warnings
+import zlib
 from io import BytesIO
 
 import numpy as np
@@ -15,10 +17,12 @@ MOST_BYTES = 30_000_000
 MOST_PIXELS = 50_000_000
 LONGEST_SIDE = 30_000
 KINDS = ("PNG", "JPEG")
+# What a decoder may say of a broken file, beside its own errors, which are of these kinds too.
+BROKEN = (OSError, SyntaxError, ValueError, TypeError, LookupError, EOFError, ArithmeticError, struct.error, zlib.error)
 
 
 def pixels_of(content: bytes) -> Pixels:
-    """The pixels of a picture: red, green, blue in sRGB and cover, bytes, (height, width, 4).
+    """The pixels of a picture: red, green, blue in sRGB and, if it may be clear, cover, bytes, (height, width, 3 or 4).
 
     It is turned the way its camera says; of an animated one the first picture is taken; grey, palette and CMYK become
     red, green and blue.
@@ -44,13 +48,13 @@ def _decoded(content: bytes) -> Pixels:
             _check_size(*picture.size)
             picture.seek(0)
             picture.load()
-            upright = ImageOps.exif_transpose(picture)
-            return np.asarray(_plain(upright), dtype=np.uint8)
+            ImageOps.exif_transpose(picture, in_place=True)
+            return np.asarray(_plain(picture), dtype=np.uint8)
     except RequestError:
         raise
     except UnidentifiedImageError as error:
         raise RequestError("Picture: this is no PNG and no JPEG; save it as one of these and try again.") from error
-    except (OSError, SyntaxError, ValueError, TypeError, KeyError, EOFError, OverflowError, ArithmeticError) as error:
+    except BROKEN as error:
         raise RequestError("Picture: the file is broken and cannot be read; save the picture anew.") from error
     except (Image.DecompressionBombError, MemoryError) as error:
         raise RequestError(_too_large()) from error
@@ -69,7 +73,7 @@ def _too_large() -> str:
 
 
 def _plain(picture: Image.Image) -> Image.Image:
-    """Red, green, blue and cover of any kind of picture; of 16 bits the upper 8."""
+    """Red, green, blue, and cover where a picture may be clear, of any kind of picture; of 16 bits the upper 8."""
     if picture.mode.startswith("I"):
         picture = Image.fromarray((np.asarray(picture).astype(np.int64) >> 8).clip(0, 255).astype(np.uint8))
-    return picture.convert("RGBA")
+    return picture.convert("RGBA" if picture.has_transparency_data else "RGB")
