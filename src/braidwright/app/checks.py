@@ -98,9 +98,11 @@ def _remarks(about: str, sentences: tuple[str, ...] | Iterator[str]) -> Iterator
 
 
 def _unknown_names(design: Design, catalogue: Catalogue) -> Iterator[Remark]:
-    """Beads, cord and end cap that the catalogue does not know."""
+    """Beads, cords and end cap that the catalogue does not know."""
     if not isinstance(design.cords.kind, Cord):
         yield from _refused("cord", "Cords", catalogue.cord, design.cords.kind)
+    if design.cords.core is not None and design.cords.core.kind is not None:
+        yield from _refused("cord", "Cords, core", catalogue.cord, design.cords.core.kind)
     for entry in design.tray.beads:
         if not isinstance(entry.bead, Bead):
             yield from _refused("bead", f"Tray, {entry.key!r}", catalogue.bead, entry.bead)

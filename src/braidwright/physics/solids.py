@@ -103,8 +103,8 @@ def round_solid(diameter_mm: float, length_mm: float) -> Solid:
 def cylinder_solid(diameter_mm: float, length_mm: float) -> Solid:
     """A bead with flat ends and a straight side: two thin discs at its ends, three when it is long.
 
-    The edges are rounded by a quarter of the shorter measure, and the side between the discs is open by less than a
-    cord could slip into.
+    The edges are rounded by a quarter of the shorter measure. The side between the discs is open, and a flattened cord
+    may lie in it; the rod stops it there.
     """
     rounding = 0.25 * min(diameter_mm, length_mm)
     count = 2 if length_mm <= 1.2 * diameter_mm else MOST_BODIES
