@@ -83,6 +83,12 @@ def as_colour(text: str) -> str:
     return f"#{digits.lower()}"
 
 
+def as_row_range(text: str) -> tuple[int, int]:
+    """Rows from first to last, such as 10-40; one number is that row alone."""
+    first, _, last = text.partition("-")
+    return _whole(first, "Rows", 1, MOST_ROWS), _whole(last or first, "Rows", 1, MOST_ROWS)
+
+
 def as_title(text: str) -> str:
     """One line of text."""
     if not text.strip() or len(text) > 200 or not text.isprintable():
