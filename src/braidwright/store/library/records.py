@@ -9,6 +9,7 @@ from typing import Final
 Facts = tuple[tuple[str, str], ...]
 
 MOST_BYTES: Final = 64_000_000  # of one content
+LONGEST_LABEL: Final = 300  # letters of a title or of what was done, which stand in lists and sentences
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +18,7 @@ class Change:
 
     Attributes:
         content: The design file, kept byte for byte.
-        title: What the design is called from now on.
+        title: What the design is called from now on; a very long one is cut, here and not in the content.
         facts: Pairs (what it is, words): searched, shown in lists, never understood.
         doing: What was done, in a few words, for whoever looks back.
         at: When, with its time zone.
@@ -36,8 +37,8 @@ class Change:
         if self.at.tzinfo is None:
             raise ValueError("A change says when it was made with its time zone.")
         object.__setattr__(self, "at", self.at.astimezone(UTC))
-        object.__setattr__(self, "title", storable(self.title))
-        object.__setattr__(self, "doing", storable(self.doing))
+        object.__setattr__(self, "title", storable(self.title)[:LONGEST_LABEL])
+        object.__setattr__(self, "doing", storable(self.doing)[:LONGEST_LABEL])
         object.__setattr__(self, "facts", tuple((storable(name), storable(words)) for name, words in self.facts))
 
 
@@ -46,7 +47,7 @@ class State:
     """A design as it was after one change.
 
     Attributes:
-        name: 64 hexadecimal digits: a sum of all below but `number` and `size`, and so, by its parent's name, of the
+        name: 64 hexadecimal digits: a sum of all below but `size`, and so, by its parent's name, of the
             whole way to it. Whoever saves names by it the state the change was made from.
         parent: The name of the state before, or None for the first.
         number: 1 for the first state of a design; a state that was lost with a damaged file leaves a gap.
@@ -142,6 +143,7 @@ def storable(text: str) -> str:
 def _name_of(state: State) -> str:
     parts = [
         state.parent,
+        state.number,
         state.content_sum,
         state.title,
         [list(pair) for pair in state.facts],

@@ -4,7 +4,7 @@ import json
 import sqlite3
 import zlib
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import UTC, datetime
 
 from braidwright.domain.errors import LibraryError
 from braidwright.store.library.folding import folded
@@ -21,7 +21,7 @@ def state_of(row: tuple[object, ...]) -> State:
         ValueError: It holds what no state does, so the file is damaged.
     """
     name, parent, number, title, facts, doing, at, brought_back, content_sum, size = row
-    if not isinstance(number, int) or not isinstance(size, int):
+    if type(number) is not int or type(size) is not int:  # yes and no are numbers to isinstance
         raise ValueError("a number that is none")
     return State(
         name=_text(name),
@@ -63,7 +63,7 @@ def moment_of(value: object) -> datetime:
     at = datetime.fromisoformat(_text(value))
     if at.tzinfo is None:
         raise ValueError("a moment without its time zone")
-    return at
+    return at.astimezone(UTC)
 
 
 def unpacked(packed: object, size: int, content_sum: str) -> bytes:

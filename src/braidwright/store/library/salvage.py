@@ -5,6 +5,7 @@ content matches its sum, so nothing damaged gets through.
 """
 
 import sqlite3
+from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -121,16 +122,18 @@ def _found(content: bytes) -> _Found:
 
 
 def _sort_in(found: _Found, states: list[tuple[int, Value, State]]) -> None:
-    """Give every state to its design, unless its place contradicts another's."""
-    homes: dict[str | None, set[int]] = {}
-    for _, design, state in states:
-        if isinstance(design, int) and design > 0:
-            homes.setdefault(state.name, set()).add(design)
-    for _, design, state in states:
-        if not isinstance(design, int) or design < 1 or state.number < 1:
-            continue
-        elsewhere = state.parent in homes and design not in homes[state.parent]
-        if elsewhere or state.number in found.states.get(design, {}):
+    """Give every state to its design; one whose neighbours all are in another was damaged there, and goes to them."""
+    homes: dict[str, set[int]] = defaultdict(set)  # by the name of a state
+    after: dict[str, set[int]] = defaultdict(set)  # by the name of a parent
+    placed = [(design, state) for _, design, state in states if isinstance(design, int) and state.number > 0]
+    for design, state in placed:
+        homes[state.name].add(design)
+        after[state.parent or ""].add(design)
+    for said, state in placed:
+        near = homes.get(state.parent or "", set()) | after.get(state.name, set())
+        design = said if said in near or not near else min(near)
+        homes[state.name].add(design)
+        if design < 1 or state.number in found.states.get(design, {}):
             found.left_out.add((design, state.number))
         else:
             found.states.setdefault(design, {})[state.number] = state

@@ -1,7 +1,7 @@
 """schema: the tables of the library and the steps from an older form of them to the newest.
 
-Salvage tells the tables apart by their number of columns: contents 4, designs 5, states 12. Those of a state follow each other as
-`rows.COLUMNS` has them.
+Salvage tells the tables apart by their number of columns: contents 4, designs 5, states 12. Those of
+a state follow each other as `rows.COLUMNS` has them.
 """
 
 import sqlite3
@@ -17,8 +17,9 @@ TABLES: Final = (
     "packed BLOB NOT NULL)",
     "CREATE TABLE states (id INTEGER PRIMARY KEY AUTOINCREMENT, "
     "design INTEGER NOT NULL REFERENCES designs (id) DEFERRABLE INITIALLY DEFERRED, "
-    "name TEXT NOT NULL, parent TEXT, number INTEGER NOT NULL, title TEXT NOT NULL, facts TEXT NOT NULL, doing TEXT NOT NULL, at TEXT NOT NULL, "
-    "brought_back TEXT, content_sum TEXT NOT NULL REFERENCES contents (sum), size INTEGER NOT NULL, "
+    "name TEXT NOT NULL, parent TEXT, number INTEGER NOT NULL, title TEXT NOT NULL, facts TEXT NOT NULL, "
+    "doing TEXT NOT NULL, at TEXT NOT NULL, brought_back TEXT, "
+    "content_sum TEXT NOT NULL REFERENCES contents (sum), size INTEGER NOT NULL, "
     "UNIQUE (design, number), UNIQUE (design, name))",
     "CREATE TABLE designs (id INTEGER PRIMARY KEY AUTOINCREMENT, "
     "newest INTEGER NOT NULL REFERENCES states (id) DEFERRABLE INITIALLY DEFERRED, "
