@@ -17,6 +17,7 @@ from typing import Final
 from braidwright.domain.errors import LibraryError
 from braidwright.store.library.connection import PATIENCE_S, connect, is_damage, told
 from braidwright.store.library.records import moment
+from braidwright.store.library.rows import OF_STATES, moment_of, true_state
 from braidwright.store.library.salvage import Saved, journal_of, salvage
 from braidwright.store.library.schema import APPLICATION, VERSION, create_tables, migrate, version_of
 from braidwright.store.library.sql_library import SqlLibrary
@@ -114,7 +115,19 @@ def _check_kind(db: sqlite3.Connection, file: Path) -> None:
 def _contradicts_itself(db: sqlite3.Connection) -> bool:
     if db.execute("PRAGMA application_id").fetchone()[0] != APPLICATION or version_of(db) != VERSION:
         return True
-    return db.execute("PRAGMA foreign_key_check").fetchone() is not None
+    if db.execute("PRAGMA foreign_key_check").fetchone() is not None:
+        return True
+    # Of the rows themselves, those that lists are made of: all of them would take a second in a library of many years.
+    newest = db.execute(f"SELECT {OF_STATES} FROM designs JOIN states ON states.id = designs.newest")
+    moments = db.execute("SELECT begun, removed FROM designs")
+    return any(true_state(row) is None for row in newest) or not all(_are_moments(row) for row in moments)
+
+
+def _are_moments(row: tuple[object, object]) -> bool:
+    try:
+        return all(each is None or moment_of(each) is not None for each in row)
+    except (ValueError, OverflowError):
+        return False
 
 
 def _begin(file: Path) -> None:

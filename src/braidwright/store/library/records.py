@@ -47,7 +47,7 @@ class State:
     """A design as it was after one change.
 
     Attributes:
-        name: 64 hexadecimal digits: a sum of all below but `size`, and so, by its parent's name, of the
+        name: 64 hexadecimal digits: a sum of all below, and so, by its parent's name, of the
             whole way to it. Whoever saves names by it the state the change was made from.
         parent: The name of the state before, or None for the first.
         number: 1 for the first state of a design; a state that was lost with a damaged file leaves a gap.
@@ -145,6 +145,7 @@ def _name_of(state: State) -> str:
         state.parent,
         state.number,
         state.content_sum,
+        state.size,
         state.title,
         [list(pair) for pair in state.facts],
         state.doing,

@@ -37,6 +37,15 @@ def state_of(row: tuple[object, ...]) -> State:
     )
 
 
+def true_state(row: tuple[object, ...]) -> State | None:
+    """The state in the columns COLUMNS, or None when what they hold is not what was written."""
+    try:
+        state = state_of(row)
+        return state if state.is_true else None
+    except (ValueError, OverflowError, RecursionError):
+        return None
+
+
 def entry_of(row: tuple[object, ...]) -> Entry:
     """The entry in the columns id, begun, removed of a design and COLUMNS of its newest state."""
     design, begun, removed, *state = row

@@ -15,7 +15,7 @@ from typing import Final
 from braidwright.store.library.connection import connect
 from braidwright.store.library.pages import Row, Value, rows_on_pages
 from braidwright.store.library.records import History, State, moment
-from braidwright.store.library.rows import add_content, add_design, moment_of, state_of, unpacked
+from braidwright.store.library.rows import add_content, add_design, moment_of, true_state, unpacked
 
 WIDEST_GAP: Final = 1_000_000  # between two numbers: beyond it one of them was damaged
 
@@ -112,7 +112,7 @@ def _found(content: bytes) -> _Found:
         if len(row) == DESIGNS_COLUMNS:
             _note_removed(found, number, row)
         elif len(row) == STATES_COLUMNS:
-            state = _true_state(row)
+            state = true_state(row[2:])
             if state is None or state.content_sum not in whole:
                 found.left_out.add((row[1], row[4]))
             else:
@@ -154,14 +154,6 @@ def _note_removed(found: _Found, design: int, row: Row) -> None:
     if isinstance(removed, str):
         with suppress(ValueError):  # rather back in the list than gone
             found.removed[design] = moment(moment_of(removed))
-
-
-def _true_state(row: Row) -> State | None:
-    try:
-        state = state_of(row[2:])
-        return state if state.is_true else None
-    except (ValueError, OverflowError, RecursionError):
-        return None
 
 
 def _lost(found: _Found) -> int:

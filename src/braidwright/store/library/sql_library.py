@@ -5,10 +5,9 @@ one file.
 """
 
 import sqlite3
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TypeVar
 
 from braidwright.domain.errors import LibraryError, RequestError, StaleError
 from braidwright.store.library.connection import PATIENCE_S, Connection
@@ -20,7 +19,7 @@ from braidwright.store.library.rows import (
     add_design,
     append,
     entry_of,
-    state_of,
+    true_state,
     unpacked,
     words_of,
 )
@@ -32,7 +31,6 @@ ENTRIES = (
 LARGEST_NUMBER = 2**63 - 1  # SQLite has no larger ones
 
 Row = tuple[object, ...]
-Made = TypeVar("Made")
 
 
 class SqlLibrary:
@@ -116,14 +114,14 @@ class SqlLibrary:
             f"ORDER BY states.at DESC, states.id DESC"
         )
         with self._connection.reading() as db:
-            return tuple(self._made(entry_of, row) for row in db.execute(query, asked[:100]))
+            return tuple(self._made(row) for row in db.execute(query, asked[:100]))
 
     def history(self, design: int) -> tuple[State, ...]:
-        """Every state of a design, the first one first."""
+        """Every state of a design, the first one first; one that was damaged on the disk is left out."""
         with self._connection.reading() as db:
             self._entry(db, design)
             rows = db.execute(f"SELECT {COLUMNS} FROM states WHERE design = ? ORDER BY number", (design,))
-            return tuple(self._made(state_of, row) for row in rows)
+            return tuple(state for row in rows if (state := true_state(row)) is not None)
 
     def state(self, design: int, name: str) -> State:
         """One state of a design."""
@@ -197,7 +195,7 @@ class SqlLibrary:
             row = db.execute(f"{ENTRIES} WHERE designs.id = ?", (design,)).fetchone()
         if row is None:
             raise RequestError(f"There is no design {str(design)[:20]} in the library; choose one from the list.")
-        return self._made(entry_of, row)
+        return self._made(row)
 
     def _state(self, db: sqlite3.Connection, design: int, name: str) -> State:
         title = self._entry(db, design).newest.title
@@ -206,11 +204,14 @@ class SqlLibrary:
         row = db.execute(query, (design, name)).fetchone() if is_name else None
         if row is None:
             raise RequestError(f"“{title}” never was in the state asked for; choose one from its history.")
-        return self._made(state_of, row)
+        state = true_state(row)
+        if state is None:
+            raise LibraryError(f"That state of “{title}” is damaged on the disk and cannot be shown; take another one.")
+        return state
 
-    def _made(self, make: Callable[[Row], Made], row: Row) -> Made:
+    def _made(self, row: Row) -> Entry:
         try:
-            return make(row)
+            return entry_of(row)
         except (ValueError, OverflowError, RecursionError) as error:
             raise LibraryError(
                 f"The library file {self._path} was damaged while it was open; close every window and start again: "
