@@ -23,7 +23,7 @@ from braidwright.store.library.sql_library import SqlLibrary
 from library_kit import change, file_in, later, opened, told_on_opening
 
 KILLS = int(os.environ.get("BRAIDWRIGHT_KILLS", "200"))  # a quarter of them in each of four tests
-LONGEST_S = 0.05  # after a process has opened the library
+LONGEST_S = 0.02  # how long a process goes on after what was waited for: some changes
 TIMEOUT_S = 60
 
 needs_sigkill = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system kills in another way")
@@ -39,14 +39,15 @@ def worker(what: str, *words: object) -> "subprocess.Popen[str]":
     )
 
 
-def killed(process: "subprocess.Popen[str]", after_s: float) -> list[list[str]]:
-    """Kill a process some time after it said that it is ready; the lines it finished."""
+def killed(process: "subprocess.Popen[str]", after_s: float, lines: int = 0) -> list[list[str]]:
+    """Kill a process some time after it said so many lines beyond that it is ready; the lines it finished."""
     stream: IO[str] | None = process.stdout
     assert stream is not None
     assert stream.readline() == "ready\n"
+    read = "".join(stream.readline() for _ in range(lines))
     time.sleep(after_s)
     process.kill()
-    said, _ = process.communicate(timeout=TIMEOUT_S)
+    said = read + process.communicate(timeout=TIMEOUT_S)[0]
     return [line.split() for line in said.splitlines(keepends=True) if line.endswith("\n")]
 
 
@@ -69,7 +70,8 @@ def test_killed_while_saving(tmp_path: Path, part: int) -> None:
     kept: list[list[str]] = []
     beyond = 0
     for count in range(KILLS // 4):
-        kept += killed(worker("save", tmp_path, 1000 * part + count), float(chance.uniform(0, LONGEST_S)))
+        process = worker("save", tmp_path, 1000 * part + count)
+        kept += killed(process, float(chance.uniform(0, LONGEST_S)), int(chance.integers(0, 6)))
         with opened(tmp_path) as library:
             check_kept(library, kept[-20:])
     with opened(tmp_path) as library:

@@ -87,6 +87,8 @@ def told(path: Path) -> Iterator[None]:
     """Say in one sentence what is wrong with the library file."""
     try:
         yield
+    except UnicodeDecodeError as error:  # SQLite quotes damaged text in a message
+        raise LibraryError(_sentence(path, sqlite3.SQLITE_CORRUPT, "") or "") from error
     except sqlite3.Error as error:
         code = getattr(error, "sqlite_errorcode", None)
         sentence = _sentence(path, None if code is None else code & 0xFF, str(error))

@@ -8,7 +8,7 @@ something that the next start carries on from.
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -19,7 +19,7 @@ from braidwright.store.library.connection import PATIENCE_S, connect, is_damage,
 from braidwright.store.library.records import moment
 from braidwright.store.library.rows import OF_STATES, moment_of, true_state
 from braidwright.store.library.salvage import Saved, journal_of, salvage
-from braidwright.store.library.schema import APPLICATION, VERSION, create_tables, migrate, version_of
+from braidwright.store.library.schema import APPLICATION, TABLES, VERSION, create_tables, migrate, version_of
 from braidwright.store.library.sql_library import SqlLibrary
 
 FILE: Final = "library.sqlite"
@@ -82,21 +82,16 @@ def _is_sound(file: Path, patience_s: float) -> bool:
     if file.stat().st_size == 0:  # a library is never begun empty: this one was cut short
         return False
     try:
-        db = connect(file, patience_s)
+        with closing(connect(file, patience_s)) as db:
+            _check_kind(db, file)
+            migrate(db)
+            return db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",) and not _contradicts_itself(db)
+    except (KeyError, UnicodeDecodeError):  # a version that never was; a message that quotes damaged text
+        return False
     except sqlite3.Error as error:
         if is_damage(error):
             return False
         raise
-    try:
-        _check_kind(db, file)
-        migrate(db)
-        return db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",) and not _contradicts_itself(db)
-    except (sqlite3.DatabaseError, KeyError) as error:  # KeyError: a version that never was
-        if isinstance(error, KeyError) or is_damage(error):
-            return False
-        raise
-    finally:
-        db.close()
 
 
 def _check_kind(db: sqlite3.Connection, file: Path) -> None:
@@ -114,6 +109,8 @@ def _check_kind(db: sqlite3.Connection, file: Path) -> None:
 
 def _contradicts_itself(db: sqlite3.Connection) -> bool:
     if db.execute("PRAGMA application_id").fetchone()[0] != APPLICATION or version_of(db) != VERSION:
+        return True
+    if not {sql for (sql,) in db.execute("SELECT sql FROM sqlite_schema")} >= {*TABLES}:
         return True
     if db.execute("PRAGMA foreign_key_check").fetchone() is not None:
         return True

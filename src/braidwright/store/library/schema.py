@@ -1,7 +1,8 @@
 """schema: the tables of the library and the steps from an older form of them to the newest.
 
 Salvage tells the tables apart by their number of columns: contents 4, designs 5, states 12. Those of
-a state follow each other as `rows.COLUMNS` has them.
+a state follow each other as `rows.COLUMNS` has them. Opening compares these texts with those in the file, so a
+step to a newer version makes its tables anew.
 """
 
 import sqlite3
