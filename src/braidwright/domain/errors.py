@@ -6,7 +6,9 @@ BraidwrightError
 ├── DesignError      a design that contradicts itself
 ├── DocumentError    a design file that cannot be read
 ├── RequestError     a wish that cannot be met: a number, a name, a flag
-└── OutputError      a result that cannot be written
+├── OutputError      a result that cannot be written
+└── LibraryError     the library of designs cannot be opened, read or written
+    └── StaleError   a change made from a state that is no longer the newest one
 
 A message is one sentence a maker understands: what is wrong, where, and what to do.
 """
@@ -38,3 +40,20 @@ class RequestError(BraidwrightError):
 
 class OutputError(BraidwrightError):
     """A file or folder that could not be written."""
+
+
+class LibraryError(BraidwrightError):
+    """The library of designs cannot be opened, read or written; what it holds is as it was."""
+
+
+class StaleError(LibraryError):
+    """A change made from a state that is no longer the newest one, and therefore not kept.
+
+    Args:
+        sentence: What happened and what to do.
+        newest: The name of the state that is the newest now.
+    """
+
+    def __init__(self, sentence: str, newest: str) -> None:
+        super().__init__(sentence)
+        self.newest = newest
