@@ -6,6 +6,8 @@ from typing import Protocol
 
 from braidwright.store.library.records import Change, Entry, History, State
 
+__all__ = ["Change", "Entry", "History", "LibraryStore", "State"]
+
 
 class LibraryStore(Protocol):
     """Where designs are kept with every state they ever had.
