@@ -1,4 +1,4 @@
-"""guard: what every request passes before any route sees it: from this machine, to us, from our own page, not too large.
+"""guard: what every request passes before any route: from this machine, to us, from our own page, not too large.
 
 A page of another site can reach a server on this machine: by a form, by a script, or under a name of its own that is
 made to point here (DNS rebinding). So the Host must be ours, to the letter and the port, and so must the Origin.

@@ -6,8 +6,8 @@ from typing import Any, Final
 
 from fastapi import APIRouter
 
-from braidwright.web.problems import Problem
 from braidwright.app.studio import Studio
+from braidwright.web.problems import Problem
 
 PROBLEMS: Final[Mapping[int | str, dict[str, Any]]] = {
     "4XX": {"model": Problem, "description": "Why it was refused, in one sentence."},

@@ -8,12 +8,12 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 
 from braidwright import __version__
+from braidwright.app.studio import Studio
 from braidwright.domain.errors import BraidwrightError
 from braidwright.web.guard import Guard
 from braidwright.web.problems import of_http, of_validation, problem_of
 from braidwright.web.route import router
 from braidwright.web.routes import ROUTES
-from braidwright.app.studio import Studio
 
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator

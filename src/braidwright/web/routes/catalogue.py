@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fastapi import APIRouter, Response
 
+from braidwright.app.studio import Studio
 from braidwright.domain.bead import Bead
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import Column, columns
@@ -11,7 +12,6 @@ from braidwright.domain.cord import Cord, EndCap
 from braidwright.domain.tray import FINISHES, SYMBOLS
 from braidwright.web.answers import answer
 from braidwright.web.route import Route
-from braidwright.app.studio import Studio
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

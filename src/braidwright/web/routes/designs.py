@@ -5,10 +5,10 @@ from fastapi import APIRouter, Response
 from braidwright.app.designs import Opened
 from braidwright.app.seeing import opened_text, seen
 from braidwright.app.starting import Wishes, new_design
+from braidwright.app.studio import Studio
 from braidwright.domain.document import Reading
 from braidwright.web.answers import DesignAnswer, answer, design_answer
 from braidwright.web.route import Route
-from braidwright.app.studio import Studio
 from braidwright.web.wishes import DesignWish, NewWish
 
 

@@ -8,13 +8,13 @@ from braidwright.app.designs import Opened
 from braidwright.app.edits import motif_along_the_front, other_hand, whole_cord
 from braidwright.app.fitting import LengthWish, resized
 from braidwright.app.seeing import check_extent, opened_text, seen
+from braidwright.app.studio import Studio
 from braidwright.domain.design import Design
 from braidwright.domain.motif import place
 from braidwright.domain.paint import exchange, fill, paint
 from braidwright.web import wishes
 from braidwright.web.answers import DesignAnswer, answer, design_answer
 from braidwright.web.route import Route
-from braidwright.app.studio import Studio
 
 
 def add(router: APIRouter, studio: Studio) -> None:

@@ -15,11 +15,11 @@ from braidwright.app.designs import Opened
 from braidwright.app.library import Library, Looked, TakenIn
 from braidwright.app.library_port import Entry, State
 from braidwright.app.seeing import seen
+from braidwright.app.studio import Studio
 from braidwright.web import wishes
 from braidwright.web.answers import DesignAnswer, answer, design_answer
 from braidwright.web.problems import TooLargeError
 from braidwright.web.route import Route
-from braidwright.app.studio import Studio
 
 Number = Annotated[int, Path(ge=1, le=2**53)]
 Name = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
@@ -227,9 +227,7 @@ def _taken_in(found: TakenIn) -> TakenInAnswer:
 
 
 def _entry(entry: Entry) -> EntryAnswer:
-    return EntryAnswer(
-        design=entry.design, newest=_state(entry.newest), begun=entry.begun, removed=entry.removed
-    )
+    return EntryAnswer(design=entry.design, newest=_state(entry.newest), begun=entry.begun, removed=entry.removed)
 
 
 def _state(state: State) -> StateAnswer:

@@ -7,9 +7,9 @@ from fastapi import APIRouter, Path, Response
 
 from braidwright.app.seeing import opened_text
 from braidwright.app.solving import Progress, Stage
+from braidwright.app.studio import Studio
 from braidwright.web.answers import DesignAnswer, answer, design_answer
 from braidwright.web.route import Route
-from braidwright.app.studio import Studio
 from braidwright.web.wishes import DesignWish
 
 Solve = Annotated[int, Path(ge=1, le=2**53)]
