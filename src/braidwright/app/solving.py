@@ -15,6 +15,7 @@ from braidwright.app.solvable import why_not_solved
 from braidwright.domain.errors import BraidwrightError, RequestError
 
 MOST_WAITING = 4
+PATIENCE_S = 5.0
 MOST_KEPT = 8  # finished ones, the newest
 
 Stage = Literal["waiting", "solving", "done", "stopped", "failed"]
@@ -106,7 +107,7 @@ class Solves:
             return told
 
     def close(self) -> None:
-        """Stop everything and wait until it has stopped."""
+        """Stop everything, and wait a while until it has stopped; what does not hear dies with the program."""
         with self._turn:
             self._is_open = False
             for job in self._jobs.values():
@@ -114,7 +115,7 @@ class Solves:
             self._turn.notify_all()
             thread = self._thread
         if thread is not None:
-            thread.join()
+            thread.join(PATIENCE_S)
 
     def _told(self, solve: int) -> Progress:
         job = self._jobs.get(solve)
