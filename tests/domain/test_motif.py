@@ -86,6 +86,7 @@ def test_placing_again_under_one_name_keeps_one_record(two_kinds: Design) -> Non
     [
         (DOT, 0.0, None, "Spacing"),
         (DOT, float("nan"), None, "Spacing"),
+        (DOT, 5e-324, None, "Spacing"),
         (DOT, 10.0, 99, "do not fit"),
         (replace(DOT, lines=()), 10.0, None, "empty"),
         (replace(DOT, lines=("   ",)), 10.0, None, "empty"),

@@ -17,7 +17,7 @@ from braidwright.app.seeing import MOST_STITCHES
 
 SERVER = asker()
 ROOT = Path(__file__).resolve().parent.parent.parent
-HOSTILE = "<script>alert(1)</script>\u202e\"'&{{7*7}}"
+HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 
 
 def unpacked(packed: Any) -> NDArray[Any]:
@@ -101,6 +101,8 @@ def test_a_bead_that_is_not_known_is_a_fault_and_the_chart_is_shown() -> None:
         ('{"braidwright": 99}', "newer"),
         (changed(braid="../../etc/passwd"), "braid"),
         (changed(rows=["aa"]), "stitches"),
+        (changed(title="Hedge\u202e"), "title"),
+        (changed(notes="a\u0000b"), "notes"),
         ("[" * 100_000, "deep"),
     ],
 )

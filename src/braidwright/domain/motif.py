@@ -9,6 +9,8 @@ from braidwright.domain.errors import RequestError
 from braidwright.domain.paint import check_stitch
 from braidwright.domain.patch import check_patch, patch_stitches
 
+LEAST_SPACING_MM = 0.1  # shorter than any bead
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Course:
@@ -59,8 +61,8 @@ def front_anchors(design: Design, course: Course, spacing_mm: float, count: int 
         RequestError: A spacing that is no length, or more motifs than fit.
     """
     length = course.rise_mm * len(design.rows)
-    if not 0 < spacing_mm < float("inf"):
-        raise RequestError(f"Spacing: {spacing_mm} mm is not a distance; give more than 0.")
+    if not LEAST_SPACING_MM <= spacing_mm < float("inf"):
+        raise RequestError(f"Spacing: {spacing_mm:g} mm is not a distance; give at least {LEAST_SPACING_MM:g} mm.")
     fitting = floor((length - course.rise_mm) / spacing_mm + 1e-9) + 1
     number = fitting if count is None else count
     if not 1 <= number <= fitting:

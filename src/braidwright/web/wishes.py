@@ -85,7 +85,7 @@ class PlaceWish(MotifWish):
 class FrontWish(MotifWish):
     """A motif along the front line."""
 
-    spacing_mm: Length
+    spacing_mm: Annotated[float, Field(ge=1.0, le=100_000.0, allow_inf_nan=False)]
     count: Annotated[int, Field(ge=1, le=10_000)] | None = None
 
 
