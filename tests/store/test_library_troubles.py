@@ -96,6 +96,17 @@ def test_a_file_that_went_away_while_it_was_open_acknowledges_nothing(tmp_path: 
             library.save(entry.design, entry.newest.name, change("1"))
 
 
+def test_the_file_in_its_place_is_compared_with_the_one_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """SQLite notices a moved file on some systems only."""
+    with opened(tmp_path) as library:
+        entry = library.create(change("0"))
+        monkeypatch.setattr(connection, "_identity", lambda _: (1, 2))
+        with pytest.raises(LibraryError, match="moved or replaced while it was open"):
+            library.save(entry.design, entry.newest.name, change("1"))
+
+
 def test_a_process_that_holds_the_file_is_waited_for_and_then_told(tmp_path: Path) -> None:
     with opened(tmp_path) as library:
         entry = library.create(change("0"))
