@@ -158,6 +158,15 @@ def test_a_link_to_the_library_is_followed(tmp_path: Path) -> None:
     assert list((tmp_path / "real").glob("*.damaged"))
 
 
+@pytest.mark.parametrize("name", ["a b", "50%", "what?mode=ro", "a#b", "é漢字 🧶", "it's", "file:x"])
+def test_a_folder_may_have_any_name(tmp_path: Path, name: str) -> None:
+    with opened(tmp_path / name) as library:
+        library.create(change())
+    with opened(tmp_path / name) as library:
+        assert len(library.entries()) == 1
+    assert file_in(tmp_path / name).exists()
+
+
 def test_only_its_owner_reads_a_new_library(tmp_path: Path) -> None:
     told_on_opening(tmp_path / "new")
     if os.name == "posix":
