@@ -113,7 +113,7 @@ def test_from_a_newest_state_that_was_damaged_one_goes_back_to_the_one_before(li
     db = sqlite3.connect(tmp_path / "library.sqlite", isolation_level=None)
     db.execute("UPDATE contents SET packed = x'00' WHERE sum = ?", (newest.content_sum,))
     db.close()
-    with pytest.raises(DamagedError, match="State 2 of “Hedge” is damaged on the disk .* bring back the one before"):
+    with pytest.raises(DamagedError, match=r"State 2 of “Hedge” is damaged on the disk .* bring back the one before"):
         library.look(entry.design)
     library.bring_back(entry.design, newest.name, entry.newest.name, NOW)
     assert library.look(entry.design).content == written()
