@@ -20,7 +20,7 @@ help: ## list these words
 	@sed -n 's/^\([a-z]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
 
 run: $(FOR_RUN) ## set everything up and publish the demo design into out/
-	@$(BIN)/braidwright publish $(DEMO) -o $(PACK)
+	@$(BIN)/braidwright publish $(DEMO) --solve -o $(PACK)
 	@echo "The pattern pack is in $(CURDIR)/$(PACK)"
 
 test: $(FOR_DEV) $(FOR_MODELS) ## set everything up and run every test

@@ -1,14 +1,16 @@
 """Measure the tightening: `python tools/bench_solver.py`. With --json the figures come as JSON.
 
-A start of the round braid after compiling, and the same energies given to a general-purpose minimiser, SciPy's
-L-BFGS-B, in the same run: two rings through each other, and a turn of a rope of two strands. Both get the same
-neighbour lists, the same first shape and the same largest force to stop at. Never a timed test: machines are noisy.
+A start of the round braid after compiling; whole ropes, of random beads and of a few rows that come again; and the same
+energies given to a general-purpose minimiser, SciPy's L-BFGS-B, in the same run: two rings through each other, a turn
+of a rope of two strands, and a cell of 16 beads. Both get the same neighbour lists, the same first shape and the same
+largest force to stop at. Never a timed test: machines are noisy.
 """
 
 import argparse
 import json
 import os
 from dataclasses import asdict, dataclass
+from functools import lru_cache
 from math import pi
 
 os.environ["OPENBLAS_NUM_THREADS"] = "1"  # or SciPy's threads fight over small vectors on a busy machine
@@ -16,19 +18,28 @@ os.environ["OPENBLAS_NUM_THREADS"] = "1"  # or SciPy's threads fight over small 
 import numpy as np
 from bench import best
 
+from braidwright.catalogue.shelf import standard
 from braidwright.physics.balance import energy
 from braidwright.physics.cells import loops, unit
 from braidwright.physics.images import unknowns_of
+from braidwright.physics.laid import uniform_rows
 from braidwright.physics.lattice import Lattice
+from braidwright.physics.measures import Whole
 from braidwright.physics.neighbours import find, is_stale
+from braidwright.physics.outcome import Outcome
+from braidwright.physics.rope import Loose, Rope, laid_out
 from braidwright.physics.round_braid import RoundBraid, limits, looses, settle
-from braidwright.physics.solids import BeadSolid
+from braidwright.physics.solids import BeadSolid, Solid, cylinder_solid, reaching_solid, round_solid
 from braidwright.physics.start import crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
+from braidwright.physics.strung import Drop
 from braidwright.physics.tighten import Limits, tighten
+from braidwright.physics.uniform import UniformBraid, solve_uniform
+from braidwright.physics.whole import Piece, solve_whole
 
 PROMISED_MS = 20.0  # a start of the round braid
 STILL = 0.01
+DISK_DEG = 11.25
 ROUNDS = {
     "8 cords, 11/0": RoundBraid(
         columns=4, cord_mm=0.5, bead=BeadSolid(diameter_mm=2.1, length_mm=1.45), drift_deg=11.25
@@ -55,6 +66,18 @@ class Start:
     ms_a_start: float
     steps_a_start: float
     ms_whole: float
+
+
+@dataclass(frozen=True)
+class Long:
+    """What a whole rope took: beads, seconds in all, the promise, the steps, and how it ended."""
+
+    what: str
+    beads: int
+    seconds: float
+    promised_s: float
+    steps: int
+    ending: str
 
 
 @dataclass(frozen=True)
@@ -124,12 +147,82 @@ def helix() -> tuple[Cell, Floats]:
     return unit(lattice, 49, None, cord_mm=1.0, weight=0.0), unknowns_of(points, 4.5, HEAVE)
 
 
-def rival(what: str, cell: Cell, start: Floats) -> Rival:
+KINDS: tuple[Solid, ...] = (
+    round_solid(3.0, 2.1),
+    round_solid(2.1, 1.45),
+    round_solid(4.0, 2.9),
+    cylinder_solid(1.6, 1.3),
+    reaching_solid(2.4, 2.4, 3.6, 3.4, 3.0),
+)
+ROUND: tuple[Drop, ...] = ((0,), (0,), (1,), (2,))  # three sizes of round beads
+ANY: tuple[Drop, ...] = ((0,), (0,), (1,), (2,), (3,), (4,), (1, 1), ())  # and cylinders, drops, stacks, bare stitches
+
+uniform = lru_cache(maxsize=16)(solve_uniform)
+
+
+def rope_of(rows: int, seed: int, drops: tuple[Drop, ...], times: int = 1) -> Piece:
+    """Kongoh gumi of eight cords with rows of random drops, all of them so many times over."""
+    chance = np.random.default_rng(seed)
+    made = tuple(tuple(drops[int(chance.integers(len(drops)))] for _ in range(4)) for _ in range(rows)) * times
+    return Piece(
+        braid=standard().braid("kongoh-8"),
+        rows=made,
+        kinds=KINDS,
+        cord_mm=0.5,
+        drift_deg=DISK_DEG,
+        lead_in_mm=10.0,
+        lead_out_mm=10.0,
+    )
+
+
+def longs() -> list[Long]:
+    """Whole ropes; the shape of the uniform braid they are laid out from is solved anew for each."""
+    return [
+        long("340 round beads of three sizes, nothing comes again", rope_of(85, 1, ROUND), 3.0, 3),
+        long("about 340 beads with drops, cylinders, stacks and bare stitches", rope_of(85, 1, ANY), 3.0, 3),
+        long("340 beads, 32 of which come again and again", rope_of(8, 2, ROUND, 11), 0.5, 3),
+        long("2,400 round beads of three sizes, nothing comes again", rope_of(600, 3, ROUND), 25.0, 1),
+        long("about 2,400 beads with everything", rope_of(600, 3, ANY), 25.0, 1),
+    ]
+
+
+def long(what: str, made: Piece, promised_s: float, runs: int) -> Long:
+    """One whole rope."""
+    found: list[Whole | Outcome] = []
+
+    def work() -> None:
+        uniform.cache_clear()
+        found.append(solve_whole(made, uniform))
+
+    seconds = best(work, runs)
+    outcome = found[-1].outcome if isinstance(found[-1], Whole) else found[-1]
+    beads = sum(len(drop) for row in made.rows for drop in row)
+    return Long(
+        what=what,
+        beads=beads,
+        seconds=seconds,
+        promised_s=promised_s,
+        steps=outcome.steps,
+        ending=outcome.ending,
+    )
+
+
+def cell_of_16() -> tuple[Cell, Floats]:
+    """Four rows of 8/0, laid out from the shape that symmetry gives and shaken."""
+    braid = standard().braid("kongoh-8")
+    ways = uniform(UniformBraid(braid=braid, bead=(3.0, 2.1), cord_mm=0.5, drift_deg=DISK_DEG)).ways
+    rope = Rope(braid=braid, rows=(((0,),) * 4,) * 4, kinds=KINDS, cord_mm=0.5, drift_deg=DISK_DEG)
+    strung, make = laid_out(rope, ways, uniform_rows(ways, 4), Loose(room_mm=2.1, room_wide_mm=3.0), 0.3)
+    shaken = strung.points + np.random.default_rng(1).normal(0.0, 0.05, strung.points.shape)
+    return strung.cell, unknowns_of(shaken, make.tall_mm, strung.cell.heave)
+
+
+def rival(what: str, cell: Cell, start: Floats, still: float = STILL) -> Rival:
     """One problem by both."""
     from scipy.optimize import minimize
 
-    ours_limits = Limits(most_steps=50_000, still=STILL, longest_step=0.05)
-    options = {"gtol": STILL, "ftol": 0.0, "maxiter": 50_000, "maxfun": 200_000}
+    ours_limits = Limits(most_steps=50_000, still=still, longest_step=0.05)
+    options = {"gtol": still, "ftol": 0.0, "maxiter": 50_000, "maxfun": 200_000}
     ours = tighten(cell, start, ours_limits)
     function = Energy(cell, start)
     theirs = minimize(function, start, jac=True, method="L-BFGS-B", options=options)
@@ -153,11 +246,12 @@ def rivals() -> list[Rival]:
     return [
         rival("Hopf link, 2 x 60 points", *hopf()),
         rival("double helix, 48 points and the rise", *helix()),
+        rival("cell of 16 beads, force 0.05", *cell_of_16(), still=0.05),
     ]
 
 
-def shown(starts: list[Start], compared: list[Rival]) -> str:
-    """The figures as two Markdown tables."""
+def shown(starts: list[Start], ropes: list[Long], compared: list[Rival]) -> str:
+    """The figures as Markdown tables."""
     lines = [
         "| round braid | starts | ms a start | promised | steps a start | ms all told |",
         "|---|---:|---:|---:|---:|---:|",
@@ -166,6 +260,11 @@ def shown(starts: list[Start], compared: list[Rival]) -> str:
         f"| {one.what} | {one.starts} | {one.ms_a_start:.1f} | {PROMISED_MS:g} | {one.steps_a_start:.0f} | "
         f"{one.ms_whole:.0f} |"
         for one in starts
+    ]
+    lines += ["", "| whole rope | beads | seconds | promised | steps | ended |", "|---|---:|---:|---:|---:|---|"]
+    lines += [
+        f"| {one.what} | {one.beads} | {one.seconds:.2f} | {one.promised_s:g} | {one.steps} | {one.ending} |"
+        for one in ropes
     ]
     if not compared:
         return "\n".join([*lines, "", "SciPy is not installed, so there is nothing to compare with."])
@@ -188,15 +287,21 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
     wishes = parser.parse_args()
-    starts, compared = [start_of(what, braid) for what, braid in ROUNDS.items()], rivals()
+    starts, ropes = [start_of(what, braid) for what, braid in ROUNDS.items()], longs()
+    compared = rivals()
     if wishes.json:
         print(
             json.dumps(
-                {"starts": [asdict(one) for one in starts], "rivals": [asdict(one) for one in compared]}, indent=2
+                {
+                    "starts": [asdict(one) for one in starts],
+                    "ropes": [asdict(one) for one in ropes],
+                    "rivals": [asdict(one) for one in compared],
+                },
+                indent=2,
             )
         )
     else:
-        print(shown(starts, compared))
+        print(shown(starts, ropes, compared))
 
 
 if __name__ == "__main__":

@@ -9,11 +9,12 @@ import pytest
 from hypothesis import given, settings
 
 from braidwright.app.publish import Wishes, format_names, gather, publish
-from braidwright.domain.design import Design
+from braidwright.domain.design import CoreCord, Design
 from braidwright.domain.document import read_design, write_design
 from braidwright.domain.errors import CatalogueError, RequestError
 from braidwright.domain.mirror import same_picture
 from braidwright.domain.strings import strings_of
+from braidwright.domain.twist import HANGING
 from braidwright.drawings.formats.csv import strings_csv
 from packs import EVERY, LANTERN_ROPE, SEVEN, SHELF, files, pack, pattern
 from strategies import designs
@@ -154,3 +155,19 @@ def test_any_legal_design_can_be_put_into_words(design: Design) -> None:
 
 def pattern_of(design: Design) -> Any:
     return gather(design, SHELF, WORDS)[0].own
+
+
+def test_a_core_and_work_that_hangs_free_are_told_in_words_and_lists() -> None:
+    """[CORE1]: a core is cut longer than the finished braid; physics.md, 5: work that hangs free may turn."""
+    core = CoreCord(kind="satin-3")
+    wide = replace(LANTERN_ROPE, cords=replace(LANTERN_ROPE.cords, core=core), twist=HANGING)
+    made = dict(publish(wide, SHELF, WORDS).files)
+    text = made["pattern.txt"].decode()
+    assert "braided around a core cord: satin-3, 3 mm thick." in text
+    assert text.count("Tie the core cord into the knot") == 2  # for each hand
+    assert text.count("Let the braid hang free") == 2
+    assert b"core cord,,3 mm thick,satin-3," in made["tables/supplies.csv"]
+    assert json.loads(made["design.json"])["twist"] == "hanging"
+    plain = dict(publish(LANTERN_ROPE, SHELF, WORDS).files)["pattern.txt"].decode()
+    assert "core cord into the knot" not in plain
+    assert "hang free" not in plain

@@ -27,7 +27,7 @@ UNIFORM, BARE = ("aaaa",) * 13, ("....",) * 13
 MIXED = ("aaaa", "aaaa", "a.aa", "aaaa", "adaa", "....", "....", "aaaa", "akaa", "aaaa", "bbbb")
 KINDS = {"a": "round-8/0", "d": "teardrop-3.4", "b": "round-11/0"}
 KEYS = tuple(KINDS)
-SOLIDS = (round_solid(3.0, 2.1), reaching_solid(3.0, 2.4, 3.6, 3.4, 2.4), round_solid(2.1, 1.45))
+SOLIDS = (round_solid(3.0, 2.1), reaching_solid(2.4, ((0.0, 1.5), (1.9, 1.7))), round_solid(2.1, 1.45))
 
 find = lru_cache(maxsize=8)(solve_uniform)
 

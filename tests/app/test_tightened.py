@@ -11,10 +11,10 @@ from braidwright.app.keeping import STOPPED, Keeper, Watch
 from braidwright.app.kept_ropes import WHOLES
 from braidwright.app.ports import Predictor
 from braidwright.app.quick import NOT_KNOWN, Quick
-from braidwright.app.sizes import disk_drift, materials_of, predict, shape, size
+from braidwright.app.sizes import asked_drift, materials_of, predict, shape, size
 from braidwright.app.tightened import Solved, piece_of
 from braidwright.domain.braid import Braid, Move, mirrored
-from braidwright.domain.design import CordChoice, Design
+from braidwright.domain.design import CordChoice, CoreCord, Design
 from braidwright.domain.prediction import Prediction, Spread
 from braidwright.domain.swatch import Swatch
 from braidwright.physics.measures import Whole
@@ -88,9 +88,14 @@ def test_a_row_of_two_repeats_is_twice_as_long() -> None:
 
 
 def test_a_wide_tube_is_solved_and_said_to_be_hollow() -> None:
-    found = solved(rope(("aaaaaa",) * 30, braid=kongoh(12)))
+    design = rope(("aaaaaa",) * 30, braid=kongoh(12))
+    found = solved(design)
     assert found.basis == "solved"
-    assert any("hollow" in note for note in found.notes)
+    assert found.hollow_mm is not None
+    assert 0.5 < found.hollow_mm < 1.5  # 0.8 mm as it came out on the day; no source
+    assert sum("hollow" in warning for warning in size(design, SHELF, Solved()).warnings) == 1
+    filled = replace(design, cords=replace(design.cords, core=CoreCord(mm=1.0)))
+    assert not any("hollow" in warning for warning in size(filled, SHELF, Solved()).warnings)
 
 
 @pytest.mark.parametrize(
@@ -137,6 +142,16 @@ def test_the_drawn_shape_is_as_long_and_as_thick_as_a_swatch_found_it() -> None:
     assert drawn.basis == measured.basis == "corrected by a swatch"
     assert measured.length_mm == pytest.approx(drawn.length_mm)
     assert 2.0 * float(np.median(drawn.reaches)) == pytest.approx(measured.diameter_mm, rel=0.01)
+
+
+def test_accents_stand_out_as_far_as_they_were_solved() -> None:
+    """In a rope with a teardrop now and then: twice the farthest reach of any bead."""
+    design = rope(("aaaa", "adaa", "aaaa") * 8)
+    measured, drawn = size(design, SHELF, Solved()), shape(design, SHELF, Solved())
+    assert drawn is not None
+    assert measured.across_accents_mm == pytest.approx(2.0 * drawn.reaches.max())
+    assert measured.diameter_mm is not None
+    assert 2.0 * drawn.reaches.max() > measured.diameter_mm + 2.0
 
 
 def test_colours_make_no_difference_to_the_solver() -> None:
@@ -189,7 +204,7 @@ def test_an_impossible_drift_leaves_the_estimate_and_says_so() -> None:
     found = Solved().predict(design, materials_of(design, SHELF), 95.0)
     assert found.basis == "not predicted yet"
     assert any("turn" in note for note in found.notes)
-    assert Quick().predict(design, materials_of(design, SHELF), disk_drift(design)).basis == "estimated"
+    assert Quick().predict(design, materials_of(design, SHELF), asked_drift(design)).basis == "estimated"
 
 
 def test_the_same_rope_is_solved_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -106,6 +106,35 @@ def test_size_tells_give_or_take_in_words_and_as_numbers(design: str, tmp_path: 
     assert "once round in 30 rows, give or take 0.5 rows" in said
 
 
+def test_a_twist_is_tried_without_changing_the_file(design: str, tmp_path: Path) -> None:
+    """physics.md, 5: a disk held still turns 360/32 degrees a repeat, work that hangs free 16 to 20."""
+    before = Path(design).read_bytes()
+    held, hanging = (speak("size", design, "--json", "--twist", word).answer for word in ("held", "Hanging"))
+    assert (held["drift_deg"], held["twist"], held) == (11.25, "held", speak("size", design, "--json").answer)
+    assert 16.0 <= hanging["drift_deg"] <= 20.0
+    assert hanging["twist"] == "hanging"
+    for typed_deg, deg in (("14.5", 14.5), ("-14.5", -14.5), ("14.5deg", 14.5), ("14.5\u00b0", 14.5)):
+        told = speak("size", design, "--json", "--twist", typed_deg).answer
+        assert (told["drift_deg"], told["twist"]) == (deg, "asked")
+    assert "that of work that hangs free" in speak("size", design, "--twist", "hanging").out
+    assert Path(design).read_bytes() == before
+    assert speak("publish", design, "-o", str(tmp_path / "pack"), "--twist", "hanging").code == 0
+    assert json.loads((tmp_path / "pack" / "design.json").read_text(encoding="utf-8"))["twist"] == "hanging"
+
+
+def test_a_core_is_shown_and_listed(tmp_path: Path) -> None:
+    name = write_design(tmp_path, cords={**DESIGN["cords"], "core": {"mm": 2.5}})
+    assert "Core       2.5 mm thick" in speak("size", name).out
+    assert speak("supplies", name, "--json").answer["core"]["thick_mm"] == 2.5
+    assert "core cord: 2.5 mm thick. Cut 1 x" in speak("supplies", name).out
+    (line,) = [line for line in speak("supplies", name, "--csv").out.splitlines() if line.startswith("core cord")]
+    assert line.startswith("core cord,,2.5 mm thick,,,1,")
+    lost = write_design(tmp_path, cords={**DESIGN["cords"], "core": "straw"})
+    told = speak("check", lost, "--json").answer
+    assert told["can_be_braided"] is False
+    assert told["faults"][0]["sentence"].startswith("Cords, core: The catalogue has no cord called 'straw'")
+
+
 def test_supplies_count_every_bead_and_cut_enough(design: str) -> None:
     told = speak("supplies", design, "--json", "--pieces", "3", "--spare", "0").answer
     assert sum(bead["count"] for bead in told["beads"]) == 3 * BEADS

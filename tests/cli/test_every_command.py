@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from braidwright.cli.commands import COMMANDS
 from braidwright.cli.main import PANELS
@@ -36,6 +37,7 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     Path(write_design(tmp_path)).rename(tmp_path / "my-rope.json")
     (tmp_path / "my-braid.toml").write_text(OWN_BRAID, encoding="utf-8")
     (tmp_path / "my-beads.toml").write_text(OWN_BEADS, encoding="utf-8")
+    Image.new("RGB", (40, 20), "#1b6e5a").save(tmp_path / "my-picture.png")
     monkeypatch.chdir(tmp_path)
     return tmp_path
 

@@ -27,6 +27,7 @@ odd_values = st.one_of(
     st.dictionaries(st.sampled_from(["bead", "stack", "colour", "slots", "start", "moves"]), st.integers(), max_size=3),
 )
 OWN_BRAID = {"slots": 32, "start": [32, 8, 16, 24], "moves": [[32, 17], [16, 32], [17, 16, "re-space"]]}
+CORED = {"twist": {"deg": 12}, "cords": {**DESIGN["cords"], "core": {"mm": 1}}}
 
 
 def places(value: object, path: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
@@ -46,6 +47,7 @@ def mutants(draw: st.DrawFn) -> dict[str, Any]:
         document["braid"] = copy.deepcopy(OWN_BRAID)
         document["rows"] = ["aa", "b."]
         document["motifs"] = []
+    document |= copy.deepcopy(draw(st.sampled_from([{}, CORED])))
     for _ in range(draw(st.integers(1, 3))):
         *way, last = draw(st.sampled_from(places(document)))
         inside: Any = document

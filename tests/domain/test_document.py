@@ -55,7 +55,14 @@ def full() -> dict[str, Any]:
         "notes": "",
         "braid": "kongoh-8",
         "hand": "Z",
-        "cords": {"kind": "tex-210", "colours": ["#2F2f2f"], "names": ["Slate"], "price": 0.4, "dye lot": [1, None]},
+        "cords": {
+            "kind": "tex-210",
+            "colours": ["#2F2f2f"],
+            "names": ["Slate"],
+            "price": 0.4,
+            "dye lot": [1, None],
+            "core": {"mm": 3, "soft": True},
+        },
         "tray": {
             "a": {"bead": "round-8/0", "colour": "#1b6e5a", "finish": "opaque", "name": "Moss", "lot": 7},
             "g": {"bead": "teardrop-3.4", "colour": "#c08a2b", "symbol": "star", "price": 0.3},
@@ -75,6 +82,7 @@ def full() -> dict[str, Any]:
         "rows": ["aaaa", "ak.漢", "gaaa"],
         "lead_in_mm": 12.5,
         "lead_out_mm": 15,
+        "twist": {"deg": -14.50, "felt": "firm"},
         "front": {"deg": 0, "comfort_arc_deg": 90, "mark": "x"},
         "motifs": [{"name": "bunch", "lines": ["k"], "anchors": [[2, 2]], "by": {"hand": 1}}],
         "findings": {"clasp": "toggle", "clasp_mm": 20, "end_cap": "cap-7", "price": 3, "finish": "brass"},
@@ -106,9 +114,39 @@ def test_numbers_keep_how_they_were_written() -> None:
     assert '"lead_out_mm": 15.0,' in written
 
 
+@pytest.mark.parametrize("twist", ["held", "hanging", {"deg": 90}, {"deg": -0.5, "why": 1}])
+@pytest.mark.parametrize("core", ["satin-3", {"mm": 0.1}, {"mm": 30.0, "why": 1}])
+def test_every_way_to_say_core_and_twist_comes_back(twist: object, core: object) -> None:
+    document = changed(twist=twist)
+    document["cords"]["core"] = core
+    VALIDATOR.validate(document)
+    written = write_design(read_design(json.dumps(document), find_braid).design)
+    assert json.dumps(json.loads(written), sort_keys=True) == json.dumps(document, sort_keys=True)
+    assert write_design(read_design(written, find_braid).design) == written
+
+
+def test_a_twist_no_rope_has_is_refused() -> None:
+    """The schema leaves this bound to the program, as it says: it hangs on the braid."""
+    with pytest.raises(BraidwrightError, match=r"Twist: 91 degrees a row .* give -90 to 90"):
+        read_design(json.dumps(changed(twist={"deg": 91})), find_braid)
+
+
 def test_unknown_fields_are_told_wherever_they_are() -> None:
     warnings = read_design(json.dumps(full()), find_braid).warnings
-    for stranger in ("weather", "dye lot", "lot", "found", "tied", "mark", "by", "finish", "date", "room"):
+    for stranger in (
+        "weather",
+        "dye lot",
+        "lot",
+        "found",
+        "tied",
+        "mark",
+        "by",
+        "finish",
+        "date",
+        "room",
+        "soft",
+        "felt",
+    ):
         assert any(f"'{stranger}'" in warning for warning in warnings), stranger
 
 
@@ -184,6 +222,17 @@ WRONG: list[tuple[str, object, str]] = [
     ("lead_in_mm", "15 mm", "lead_in_mm"),
     ("lead_in_mm", True, "lead_in_mm"),
     ("lead_in_mm", -1, "lead_in_mm"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": {"mm": 0}}, "Cords, core: 0 mm"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": {"mm": 31}}, "Cords, core: 31 mm"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": {"mm": "3"}}, "Cords, core, mm"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": {"thick": 3}}, "Cords, core: the field mm"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": 3}, "Cords, core: 3 was found"),
+    ("cords", {"kind": "tex-210", "colours": ["#2f2f2f"], "core": ""}, "Cords, core"),
+    ("twist", "loose", "Design, twist: 'loose' was found; use one of held, hanging"),
+    ("twist", 14.5, "Twist: 14.5 was found"),
+    ("twist", None, "Twist"),
+    ("twist", {"deg": "14"}, "Twist, deg"),
+    ("twist", {}, "Twist: the field deg"),
     ("front", {"deg": 1000}, "Front, deg"),
     ("motifs", [{"name": "x", "lines": ["k"], "anchors": [[1]]}], "anchors"),
     ("findings", {"clasp_mm": 9999}, "Findings, clasp_mm"),

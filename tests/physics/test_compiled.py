@@ -1,6 +1,7 @@
 """Functions are compiled wherever the program runs, also where no machine code can be kept."""
 
 from collections.abc import Callable
+from typing import Any
 
 import numba
 import pytest
@@ -17,7 +18,7 @@ def test_where_nothing_can_be_kept_it_is_compiled_all_the_same(
     how: Callable[[Callable[[float], float]], Callable[[float], float]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As numba fails when neither the package nor the user's folder can be written to."""
-    really = numba.njit
+    really: Any = numba.njit
 
     def nowhere(*arguments: object, **wishes: object) -> object:
         if wishes.get("cache"):

@@ -27,7 +27,7 @@ def test_a_ball_rolls_to_the_floor_and_no_faster_than_allowed() -> None:
 
 def test_what_was_learned_leads_to_the_floor_in_few_steps() -> None:
     """A quadratic valley of 4 unknowns is learned in little more than 4 steps, once steps may be long."""
-    known, here = lessons(4, 10.0), START.copy()
+    known, here = lessons(4, 10.0, 10.0), START.copy()
     for _ in range(30):
         way = direction(known, slope(here))
         assert inner(way, slope(here)) < 0.0

@@ -11,7 +11,7 @@ from braidwright.physics.lattice import Lattice
 from braidwright.physics.outcome import ENDINGS, Outcome
 from braidwright.physics.solids import BeadSolid
 from braidwright.physics.state import HEAVE, Cell, Floats
-from braidwright.physics.tighten import Limits, Tightened, tighten
+from braidwright.physics.tighten import AT_A_TIME, Limits, Tightened, tighten
 
 USUAL = Limits(most_steps=20_000, still=0.01, longest_step=0.05)
 
@@ -133,8 +133,8 @@ def test_a_solve_is_watched_and_can_be_stopped() -> None:
 
     end = tighten(cell, start, Limits(most_steps=20_000, still=1e-9, longest_step=0.05), watch).outcome
     assert end.ending == "stopped"
-    assert [taken for taken, _ in seen] == [250, 500]
-    assert end.steps == 500
+    assert [taken for taken, _ in seen] == [AT_A_TIME, 2 * AT_A_TIME]
+    assert end.steps == 2 * AT_A_TIME
 
 
 def test_where_no_way_down_is_found_it_rolls_and_still_has_a_bound() -> None:

@@ -8,20 +8,18 @@ from braidwright.app.designs import Opened
 from braidwright.app.sizes import materials_of, shape, size
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.bead import Bead
-from braidwright.domain.colour import SIGHTS, TOO_ALIKE, difference
 from braidwright.domain.comfort import pressing
 from braidwright.domain.cord import Cord
 from braidwright.domain.design import Design
 from braidwright.domain.errors import CatalogueError
 from braidwright.domain.geometry import Geometry
 from braidwright.domain.hole_fit import hole_fit
+from braidwright.domain.likeness import alike, alike_beads
 from braidwright.domain.materials import Materials
 from braidwright.domain.pieces import Pieces, pieces_of
 from braidwright.domain.size import Size
 from braidwright.domain.strings import bead_counts
-from braidwright.domain.tray import SYMBOLS, TrayBead
-
-MOST_COMPARED = 100  # every two are compared; more kinds than this are no design
+from braidwright.domain.tray import SYMBOLS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,9 +98,11 @@ def _remarks(about: str, sentences: tuple[str, ...] | Iterator[str]) -> Iterator
 
 
 def _unknown_names(design: Design, catalogue: Catalogue) -> Iterator[Remark]:
-    """Beads, cord and end cap that the catalogue does not know."""
+    """Beads, cords and end cap that the catalogue does not know."""
     if not isinstance(design.cords.kind, Cord):
         yield from _refused("cord", "Cords", catalogue.cord, design.cords.kind)
+    if design.cords.core is not None and design.cords.core.kind is not None:
+        yield from _refused("cord", "Cords, core", catalogue.cord, design.cords.core.kind)
     for entry in design.tray.beads:
         if not isinstance(entry.bead, Bead):
             yield from _refused("bead", f"Tray, {entry.key!r}", catalogue.bead, entry.bead)
@@ -148,17 +148,10 @@ def _called(design: Design, key: str) -> str:
 
 
 def _alike_beads(design: Design) -> Iterator[str]:
-    """Beads of one kind and finish whose colours are too alike."""
+    """Beads of one kind whose colours, and finishes, are too alike."""
     held = bead_counts(design)
-    used = [entry for entry in design.tray.beads if held.get(entry.key)][:MOST_COMPARED]
-    for one, other in combinations(used, 2):
-        if _only_colour_parts(one, other):
-            names = f"Tray: {_called(design, one.key)} and {_called(design, other.key)}"
-            yield from _alike(names, one.colour, other.colour)
-
-
-def _only_colour_parts(one: TrayBead, other: TrayBead) -> bool:
-    return one.bead == other.bead and (one.finish or "opaque") == (other.finish or "opaque")
+    for pair in alike_beads(entry for entry in design.tray.beads if held.get(entry.key)):
+        yield pair.sentence(f"Tray: {_called(design, pair.one)} and {_called(design, pair.other)}")
 
 
 def _alike_cords(design: Design) -> Iterator[str]:
@@ -167,24 +160,9 @@ def _alike_cords(design: Design) -> Iterator[str]:
         slot = design.braid.start[number]
         chosen.setdefault(colour.lower(), design.cords.colour_name(number) or f"the cord in slot {slot}")
     for (one, first), (other, second) in combinations(chosen.items(), 2):
-        yield from _alike(f"Cords: {first} and {second}", one, other)
-
-
-def _alike(names: str, one: str, other: str) -> Iterator[str]:
-    """A sentence when two colours are hard to tell apart, for the usual sight or for some makers."""
-    apart = difference(one, other)
-    if apart < TOO_ALIKE:
-        yield (
-            f"{names} are {apart:.1f} apart in colour (CIEDE2000), and under {TOO_ALIKE:g} beads are hard to "
-            f"tell apart while stringing; choose colours farther apart, or another finish."
-        )
-        return
-    blind = [sight.name for sight in SIGHTS if difference(one, other, sight) < TOO_ALIKE]
-    if blind:
-        yield (
-            f"{names} look alike to makers with {' or '.join(blind)}; "
-            f"choose one clearly lighter than the other, or keep their symbols in the pattern."
-        )
+        pair = alike((first, one), (second, other))
+        if pair is not None:
+            yield pair.sentence(f"Cords: {first} and {second}")
 
 
 def _unsuited(design: Design, materials: Materials) -> Iterator[str]:

@@ -4,7 +4,7 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import BinaryIO
@@ -13,6 +13,7 @@ from uuid import uuid4
 from braidwright.catalogue.shelf import Catalogue, standard
 from braidwright.domain.document import Reading, read_design, write_design
 from braidwright.domain.errors import BraidwrightError, DocumentError, OutputError
+from braidwright.domain.twist import Twist
 
 LARGEST_BYTES = 64_000_000
 STANDARD_INPUT = "-"
@@ -56,6 +57,16 @@ def open_design(name: str, catalogue: Catalogue, stdin: BinaryIO | None = None) 
     except BraidwrightError as error:
         raise type(error)(f"{called(name)}: {error}") from error
     return Opened(reading=reading, catalogue=catalogue)
+
+
+def twisted(opened: Opened, twist: Twist) -> Opened:
+    """The opened design with another twist.
+
+    Raises:
+        DesignError: More degrees than a rope of its braid can turn.
+    """
+    design = replace(opened.reading.design, twist=twist)
+    return replace(opened, reading=replace(opened.reading, design=design))
 
 
 def called(name: str) -> str:

@@ -24,7 +24,9 @@ from braidwright.physics.closed_form import (
 
 HOLLOW_FROM_COLUMNS = 6
 SOLVED_BARE_COLUMNS = 4  # bare cord was compared with the solver in the rise for 8 cords only (physics.md, section 4)
+AGAINST = "The quick formula was tried for ropes that turn the way their hand lays the cords, not against it."
 NOT_KNOWN = "How far off this reckoning may be is not known for this design; a swatch of yours tells."
+HOLLOW = "The tube is hollow and wants a core; the diameter is that of the round tube."
 STRAYS = (
     "Give or take of an estimate is how far the quick formula strays from reckoning with every contact; "
     "your own tension comes on top."
@@ -50,14 +52,14 @@ class Quick:
         )
         kongoh = kongoh_of(design.braid)
         if kongoh is None:
-            return _noted(silent, "Only kongoh gumi has a quick formula; this braid is not predicted yet.", MEASURE)
+            return _noted(silent, "Only kongoh gumi has a quick formula; have the shape of this braid solved, or measure a swatch.", MEASURE)
         known = _with_bare(silent, kongoh, materials)
         kinds = row_kinds(design)
         if kinds.plain:
             return _plain(known, kongoh, materials)
         if kinds.stacked or kinds.part:
             what = "Stacks" if kinds.stacked else "Half-bare rows"
-            return _noted(known, f"{what} have no quick formula; this design is not predicted yet.", MEASURE)
+            return _noted(known, f"{what} have no quick formula; have the shape of this design solved, or measure a swatch.", MEASURE)
         mean = mean_bead(design, materials)
         return known if mean is None else _beaded(known, kongoh, materials, mean, kinds)
 
@@ -86,8 +88,10 @@ def _with_bare(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> 
         found = bare(kongoh.columns, materials.cord.diameter_mm)
     except RequestError:
         return prediction
+    if materials.core_mm > _bare_hole(found, materials.cord.diameter_mm):
+        return prediction
     rise = found.rise_mm * kongoh.repeats_per_row
-    firm = kongoh.columns == SOLVED_BARE_COLUMNS and materials.cord.tex is not None
+    firm = kongoh.columns == SOLVED_BARE_COLUMNS and materials.cord.tex is not None and not materials.core_mm
     spread = replace(prediction.spread, bare_rise_mm=rise * BARE_WITHIN if firm else None)
     return replace(prediction, bare_rise_mm=rise, bare_take_up=found.take_up, spread=spread)
 
@@ -97,7 +101,10 @@ def _plain(prediction: Prediction, kongoh: Kongoh, materials: Materials) -> Pred
         found = bare(kongoh.columns, materials.cord.diameter_mm)
     except RequestError as reason:
         return _noted(prediction, str(reason), MEASURE)
-    notes = ["Reckoned for firm cord; satin is softer and comes out thinner."]
+    core, hole = materials.core_mm, _bare_hole(found, materials.cord.diameter_mm)
+    if core > hole:
+        return _noted(prediction, _too_thick(core, hole), MEASURE)
+    notes = ["Reckoned for firm cord; satin is softer and comes out thinner.", *_core_left_out(core, hole)]
     if found.take_up is None:
         notes.append("The cord used is not predicted yet for this number of cords; measure it on a swatch.")
     told = _told(prediction, kongoh, found)
@@ -110,19 +117,53 @@ def _beaded(
     prediction: Prediction, kongoh: Kongoh, materials: Materials, mean: MeanBead, kinds: RowKinds
 ) -> Prediction:
     drift = prediction.drift_deg / kongoh.repeats_per_row
+    if drift * (1.0 if kongoh.hand == "S" else -1.0) < 0.0:
+        return _noted(prediction, AGAINST, MEASURE)
     try:
         found = beaded(kongoh.columns, materials.cord.diameter_mm, mean.diameter_mm, mean.length_mm, drift)
     except RequestError as reason:
         return _noted(prediction, str(reason), MEASURE)
-    notes = (*_about_beads(mean, kinds), *_about_braid(prediction, kongoh.columns, drift))
+    core, hole = materials.core_mm, found.diameter_mm - 2.0 * mean.diameter_mm
+    if core > hole:
+        return _noted(prediction, _too_thick(core, hole), MEASURE)
+    about = _about_braid(prediction, kongoh.columns, drift, is_cored=core > 0.0)
+    notes = (*_core_left_out(core, hole), *_about_beads(mean, kinds), *about)
     told = _told(prediction, kongoh, found)
-    if mean.kinds > 1 or mean.accents or mean.cylinders or kinds.missed or kinds.gaps:
+    if core or _is_uneven(mean, kinds):
         return _noted(told, *notes, NOT_KNOWN)
     if kongoh.columns in TUBE_RISE_WITHIN:  # only the rise was compared
         return _noted(_spread(told, TUBE_RISE_WITHIN[kongoh.columns], None, None), *notes, STRAYS)
     if abs(drift) > STEADY_DRIFT_DEG:
         return _noted(_spread(told, TWISTED_WITHIN, TWISTED_WITHIN, None), *notes, STRAYS)
     return _noted(_spread(told, RISE_WITHIN, ACROSS_WITHIN, TAKE_UP_WITHIN), *notes, STRAYS)
+
+
+def _is_uneven(mean: MeanBead, kinds: RowKinds) -> bool:
+    """Whether the formula was never compared with such beads and rows."""
+    return bool(mean.kinds > 1 or mean.accents or mean.cylinders or kinds.missed or kinds.gaps)
+
+
+def _bare_hole(found: Settled, cord_mm: float) -> float:
+    """Width left along the axis of a bare braid: its wall is two cords thick, which cross."""
+    return found.diameter_mm - 4.0 * cord_mm
+
+
+def _core_left_out(core_mm: float, hole_mm: float) -> tuple[str, ...]:
+    """Solved, tubes of 12 and 16 cords on a core no thicker than this hole keep their diameter within 4 %."""
+    if not core_mm:
+        return ()
+    return (
+        f"The formula knows no core and reckons this rope as braided round nothing; a core no thicker than its hole of "
+        f"{hole_mm:.1f} mm changes its thickness little.",
+    )
+
+
+def _too_thick(core_mm: float, hole_mm: float) -> str:
+    """Solved, a rope of 8 cords and 8/0 beads on a core of 3 mm is 28 % thicker and uses 26 % more cord."""
+    return (
+        f"The quick formula knows no core, and one of {core_mm:g} mm is thicker than the hole it leaves "
+        f"({max(0.0, hole_mm):.1f} mm); have the shape solved."
+    )
 
 
 def _spread(told: Prediction, rise: float, across: float | None, take_up: float | None) -> Prediction:
@@ -152,12 +193,10 @@ def _about_beads(mean: MeanBead, kinds: RowKinds) -> tuple[str, ...]:
     return tuple(sentence for holds, sentence in said if holds)
 
 
-def _about_braid(prediction: Prediction, columns: int, drift_deg: float) -> tuple[str, ...]:
+def _about_braid(prediction: Prediction, columns: int, drift_deg: float, *, is_cored: bool) -> tuple[str, ...]:
+    braided = "round a core" if is_cored else "for this number of cords"
     said = (
-        (
-            columns >= HOLLOW_FROM_COLUMNS,
-            "The tube is hollow and wants a core; the diameter is that of the round tube.",
-        ),
+        (columns >= HOLLOW_FROM_COLUMNS and not is_cored, HOLLOW),
         (
             columns > WELL_KNOWN_COLUMNS,
             "The formula was fitted to tubes wound the other way round; solved, rows of 12 cords come out about 7 % "
@@ -167,6 +206,9 @@ def _about_braid(prediction: Prediction, columns: int, drift_deg: float) -> tupl
             abs(drift_deg) > STEADY_DRIFT_DEG,
             "With this much twist the rope comes out up to 6 % shorter and thicker than the formula says.",
         ),
-        (prediction.bare_take_up is None, "The cord used by bare braid is not predicted yet for this number of cords."),
+        (
+            prediction.bare_take_up is None,
+            f"The cord used by bare braid is not predicted yet {braided}.",
+        ),
     )
     return tuple(sentence for holds, sentence in said if holds)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from braidwright.app.ports import Predictor, Shelf
-from braidwright.app.quick import MEASURE, NOT_KNOWN, Quick
+from braidwright.app.quick import HOLLOW, MEASURE, NOT_KNOWN, Quick
 from braidwright.domain.bead import Bead
 from braidwright.domain.cord import Cord, EndCap
 from braidwright.domain.design import Design
@@ -25,9 +25,11 @@ from braidwright.domain.materials import Materials, mean_bead, row_kinds
 from braidwright.domain.prediction import Prediction
 from braidwright.domain.size import Size, size_of
 from braidwright.domain.swatches import corrected, counted, looked_at, measured_drift
+from braidwright.domain.twist import drift_of, way_round
 from braidwright.domain.units import check_length
 
 QUICK = Quick()
+MEASURED_TWIST = "The full turn measured on a swatch decides the twist, not the twist that the design asks for."
 
 
 def materials_of(design: Design, shelf: Shelf) -> Materials:
@@ -36,13 +38,14 @@ def materials_of(design: Design, shelf: Shelf) -> Materials:
     Raises:
         CatalogueError: A name the shelf does not know.
     """
-    kind = design.cords.kind
+    kind, core = design.cords.kind, design.cords.core
     return Materials(
         cord=kind if isinstance(kind, Cord) else shelf.cord(kind),
         beads=tuple(
             (entry.key, entry.bead if isinstance(entry.bead, Bead) else shelf.bead(entry.bead))
             for entry in design.tray.beads
         ),
+        core_mm=design.cords.core_mm if core is None or core.kind is None else shelf.cord(core.kind).diameter_mm,
     )
 
 
@@ -67,7 +70,7 @@ def shape(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Geometr
         CatalogueError: A bead or cord the shelf does not know.
     """
     materials = materials_of(design, shelf)
-    return predictor.shape(design, materials, predict(design, shelf, predictor), _asked_drift(design))
+    return predictor.shape(design, materials, predict(design, shelf, predictor), asked_drift(design))
 
 
 def size(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Size:
@@ -80,26 +83,25 @@ def size(design: Design, shelf: Shelf, predictor: Predictor = QUICK) -> Size:
     before, after = _predicted(design, materials, predictor)
     mean = mean_bead(design, materials)
     told = looked_at(counted(design)[0], before, None if mean is None else mean.length_mm)
-    return size_of(design, materials, after, told)
+    found = size_of(design, materials, after, told)
+    if found.hollow_mm is None:
+        return found
+    return replace(found, notes=tuple(note for note in found.notes if note != HOLLOW))  # the hole is known: told once
 
 
-def disk_drift(design: Design) -> float:
-    """Turn of a column per row when the disk is held still: the shift of the braid, in degrees clockwise.
+def asked_drift(design: Design) -> float:
+    """The drift that a predictor is asked for, degrees clockwise a row: that of the swatches decides over all.
 
+    Where no turn was measured it is the one the design asks for, or else that of a disk held still.
     Source: physics.md, section 5.
     """
-    return design.braid.shift * 360.0 / design.braid.slots
-
-
-def _asked_drift(design: Design) -> float:
-    """The drift that a predictor is asked for: that of the swatches, or else of the disk."""
-    return measured_drift(counted(design)[0], disk_drift(design))
+    return measured_drift(counted(design)[0], drift_of(design.twist, design.braid), way_round(design.braid))
 
 
 def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tuple[Prediction, Prediction]:
     """The prediction before and after the swatches."""
     swatches, aside = counted(design)
-    before = predictor.predict(design, materials, _asked_drift(design))
+    before = predictor.predict(design, materials, asked_drift(design))
     after = corrected(before, swatches, plain=row_kinds(design).plain)
     after = replace(after, notes=(*after.notes, *aside))
     if not swatches:
@@ -107,6 +109,8 @@ def _predicted(design: Design, materials: Materials, predictor: Predictor) -> tu
     if after.rise_mm is not None:  # what the maker has done need not be asked of her again
         asked = (MEASURE, NOT_KNOWN) if after.basis == "corrected by a swatch" else (MEASURE,)
         after = replace(after, notes=tuple(note for note in after.notes if note not in asked))
+    if design.twist is not None and after.spread.drift_deg is not None:
+        after = replace(after, notes=(*after.notes, MEASURED_TWIST))
     return before, after
 
 

@@ -1,7 +1,7 @@
 """solids: the beads of the catalogue as the solver sees them."""
 
 from braidwright.domain.bead import REACHES, Bead
-from braidwright.physics.solids import Body, Solid, bicone_solid, cylinder_solid, round_solid
+from braidwright.physics.solids import Solid, bicone_solid, cylinder_solid, reaching_solid, round_solid
 
 
 def solid_of(bead: Bead) -> Solid:
@@ -16,16 +16,7 @@ def solid_of(bead: Bead) -> Solid:
 
 
 def _reaching(bead: Bead) -> Solid:
-    """Balls from the hole outward, as pictures and models have them; no thicker along the hole than the bead."""
+    """Balls from the hole outward, as pictures and models have them."""
     half, profile = bead.diameter_mm / 2.0, REACHES[bead.shape]
     far = max(0.01, bead.reach_mm - half * profile[-1][1])
-    bodies = []
-    for share, radius in profile:
-        rounding = min(half * radius, bead.length_mm / 2.0)
-        # round the hole the bead is as long as its rod: no other cord may slip in between
-        ends = bead.length_mm / 2.0 - rounding if share == 0.0 else 0.0
-        bodies += [
-            Body(disc_mm=half * radius - rounding, rounding_mm=rounding, along_mm=along, off_mm=share * far)
-            for along in ((-ends, ends) if ends > 0.0 else (0.0,))
-        ]
-    return Solid(rod_mm=bead.length_mm, bodies=tuple(bodies))
+    return reaching_solid(bead.length_mm, [(share * far, half * radius) for share, radius in profile])

@@ -2,12 +2,11 @@
 
 from braidwright.app.ports import Predictor, Shelf
 from braidwright.app.quick import Quick
-from braidwright.app.sizes import disk_drift, materials_of
+from braidwright.app.sizes import asked_drift, materials_of
 from braidwright.domain.design import Design
 from braidwright.domain.hole_fit import hole_fit
 from braidwright.domain.materials import Materials
 from braidwright.domain.strings import bead_counts
-from braidwright.domain.swatches import counted, measured_drift
 
 
 def why_not_threaded(design: Design, materials: Materials) -> str | None:
@@ -30,7 +29,7 @@ def why_not_solved(design: Design, shelf: Shelf, predictor: Predictor) -> tuple[
         CatalogueError: A bead or cord the shelf does not know.
     """
     materials = materials_of(design, shelf)
-    drift = measured_drift(counted(design)[0], disk_drift(design))
+    drift = asked_drift(design)
     found = predictor.predict(design, materials, drift)
     if found.basis == "solved":
         return ()

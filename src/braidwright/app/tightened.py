@@ -98,6 +98,7 @@ def piece_of(design: Design, materials: Materials, drift_deg: float) -> Piece:
         drift_deg=drift_deg,
         lead_in_mm=design.lead_in,
         lead_out_mm=design.lead_out,
+        core_mm=materials.core_mm,
     )
 
 
@@ -138,6 +139,8 @@ def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole)
         take_up=whole.take_up,
         bare_rise_mm=bare_rise,
         bare_take_up=whole.bare_take_up,
+        accents_add_mm=max(0.0, 2.0 * float(whole.reaches.max(initial=0.0)) - whole.diameter_mm),
+        hollow_mm=whole.hollow_mm,
         basis="solved",
         spread=Spread(),  # the solver repeats itself to 1 %, but nobody has published measured ropes to hold it against
         notes=(*_notes(design, materials, whole), NOT_KNOWN),
@@ -148,8 +151,5 @@ def _notes(design: Design, materials: Materials, whole: Whole) -> tuple[str, ...
     if mean_bead(design, materials) is None:
         return ("Reckoned for firm cord; satin is softer and comes out thinner.",)
     if whole.hollow_mm > 0.0:
-        return (
-            f"The tube is hollow: without a core of about {whole.hollow_mm:.1f} mm it flattens and comes out some "
-            f"percent shorter; it was solved as a round tube.",
-        )
+        return ("It was solved as a round tube.",)
     return ()

@@ -109,13 +109,11 @@ def use_every_solver() -> str:
     """Solve something small of every kind, so that all of the solver is machine code; tells where that is kept."""
     from braidwright.catalogue.shelf import standard
     from braidwright.physics.balance import energy
-    from braidwright.physics.solids import Body, Solid, round_solid
+    from braidwright.physics.solids import reaching_solid, round_solid
     from braidwright.physics.uniform import solve_uniform
     from braidwright.physics.whole import Piece, solve_whole
 
-    reaching = Solid(
-        rod_mm=2.0, bodies=(Body(disc_mm=0.0, rounding_mm=1.0), Body(disc_mm=0.2, rounding_mm=1.0, off_mm=2.0))
-    )
+    reaching = reaching_solid(2.0, ((0.0, 1.0), (2.0, 1.2)))
     kinds = (round_solid(3.0, 2.1), round_solid(4.0, 2.9), reaching)
     for name, width in (("kongoh-8", 4), ("maru-yotsu", 4)):
         rows = (*[((0,),) * width] * 2, ((1,), (2,), (), (0, 0)), ((0,),) * width)

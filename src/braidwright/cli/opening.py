@@ -9,19 +9,20 @@ from braidwright.cli.show import tell
 if TYPE_CHECKING:
     from braidwright.app.designs import Opened
     from braidwright.domain.design import Design
+    from braidwright.domain.twist import Twist
 
 STANDARD_OUTPUT = "-"
 
 
-def opened(design: str, files: list[Path] | None, *, quiet: bool = False) -> "Opened":
-    """The design and the catalogue; warnings of both are told unless `quiet`."""
-    from braidwright.app.designs import open_catalogue, open_design
+def opened(design: str, files: list[Path] | None, *, quiet: bool = False, twist: "Twist | None" = None) -> "Opened":
+    """The design and the catalogue; warnings of both are told unless `quiet`; with a twist that is tried instead."""
+    from braidwright.app.designs import open_catalogue, open_design, twisted
 
     catalogue = open_catalogue(tuple(files or ()))
     found = open_design(design, catalogue, None if sys.stdin is None else sys.stdin.buffer)
     if not quiet:
         tell((*catalogue.warnings, *found.reading.warnings), "Warning")
-    return found
+    return found if twist is None else twisted(found, twist)
 
 
 def saved(design: "Design", output: str) -> None:

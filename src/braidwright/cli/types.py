@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from braidwright.domain.errors import RequestError
+from braidwright.domain.twist import WAYS, Twist
 from braidwright.domain.units import parse_length
 
 MOST_ROWS = 500_000
@@ -59,12 +60,33 @@ def _word(text: str, what: str, words: tuple[str, ...]) -> str:
     raise RequestError(f"{what}: {_shown(text)} was found; use one of {', '.join(words)}.")
 
 
+def as_twist(text: str) -> Twist:
+    """A way of working by its word, or degrees a row, with or without their sign."""
+    word = text.strip().lower()
+    for way in WAYS:
+        if word == way:
+            return Twist(way=way)
+    try:
+        deg = float(word.removesuffix("deg").removesuffix("\u00b0"))
+    except ValueError:
+        deg = float("nan")
+    if not isfinite(deg):
+        raise RequestError(f"Twist: {_shown(text)} was found; give {', '.join(WAYS)} or degrees a row, such as 14.5.")
+    return Twist(deg=deg)
+
+
 def as_colour(text: str) -> str:
     """A colour written #rrggbb; the sign may be left out, since some shells take it for a remark."""
     digits = text.strip().removeprefix("#")
     if len(digits) != 6 or any(sign not in "0123456789abcdefABCDEF" for sign in digits):
         raise RequestError(f"Colour: {_shown(text)} was found; write it as '#rrggbb', such as '#1b6e5a'.")
     return f"#{digits.lower()}"
+
+
+def as_row_range(text: str) -> tuple[int, int]:
+    """Rows from first to last, such as 10-40; one number is that row alone."""
+    first, _, last = text.partition("-")
+    return _whole(first, "Rows", 1, MOST_ROWS), _whole(last or first, "Rows", 1, MOST_ROWS)
 
 
 def as_title(text: str) -> str:
@@ -104,9 +126,19 @@ Solve = Annotated[
     typer.Option(
         "--solve",
         metavar="",
-        help="Tighten the braid in the computer for its size, where that can be done yet: kongoh gumi with one size of "
-        "round bead, or of bare cord; else the quick formula answers. The very first time takes half a minute; "
+        help="Tighten the braid in the computer for its size and its pictures, whatever its moves and its beads; where "
+        "it does not settle the quick formula answers and the reason is told. The very first time takes half a minute; "
         "Ctrl-C stops the tightening and keeps the estimate. What was solved once is kept.",
+    ),
+]
+TwistWish = Annotated[
+    Twist | None,
+    typer.Option(
+        "--twist",
+        metavar="held|hanging|DEG",
+        parser=as_twist,
+        help="Try another twist than the design asks for: that of a disk held still, that of work that hangs free, or "
+        "degrees a row, clockwise seen from above. A full turn measured on a swatch decides over all.",
     ),
 ]
 Json = Annotated[bool, typer.Option("--json", metavar="", help="Answer in JSON, for other programs.")]

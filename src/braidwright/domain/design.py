@@ -8,10 +8,40 @@ from braidwright.domain.cord import Cord
 from braidwright.domain.errors import DesignError
 from braidwright.domain.swatch import Swatch
 from braidwright.domain.tray import BARE, Extra, Tray
+from braidwright.domain.twist import Twist, check_twist
 
 DEFAULT_LEAD_MM = 15.0
 DEFAULT_COMFORT_ARC_DEG = 120.0
 MOST_STITCHES = 4_000_000
+LEAST_CORE_MM, MOST_CORE_MM = 0.1, 30.0  # a rope hangs through the hole of the disk, 2 to 4 cm wide [IT][PEN]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoreCord:
+    """The cord along the axis, round which a wide tube is braided.
+
+    Attributes:
+        kind: Catalogue name of a cord, or None with a thickness.
+        mm: Thickness, mm, or None with a name.
+        extra: Fields of the file this program does not know, kept.
+
+    Raises:
+        DesignError: Both, neither, or a thickness that no core has.
+    """
+
+    kind: str | None = None
+    mm: float | None = None
+    extra: Extra = ()
+
+    def __post_init__(self) -> None:
+        """Refuse an impossible core."""
+        if (self.kind is None) == (self.mm is None):
+            raise DesignError("Cords, core: give the name of a cord or a thickness (mm), one of the two.")
+        if self.mm is not None and not LEAST_CORE_MM <= self.mm <= MOST_CORE_MM:
+            raise DesignError(
+                f"Cords, core: {self.mm:g} mm is no core for a rope that hangs through the hole of a disk; "
+                f"give {LEAST_CORE_MM:g} to {MOST_CORE_MM:g} mm, or leave core out."
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +53,7 @@ class CordChoice:
         colours: One "#rrggbb" for all cords, or one for each start slot in the order of `Braid.start`.
         names: What the pattern calls the colours, same length as colours, or () to call them by number.
         price: Price of one metre, or None.
+        core: The cord along the axis, or None to braid without one.
         kind_text: A cord written into the design, as JSON text, so that it is written back as it was read.
         extra: Fields of the file this program does not know, kept.
     """
@@ -31,8 +62,14 @@ class CordChoice:
     colours: tuple[str, ...]
     names: tuple[str, ...] = ()
     price: float | None = None
+    core: CoreCord | None = None
     kind_text: str | None = None
     extra: Extra = ()
+
+    @property
+    def core_mm(self) -> float:
+        """The thickness stated for the core, mm; 0 without one. That of a core by name: see `Materials.core_mm`."""
+        return 0.0 if self.core is None or self.core.mm is None else float(self.core.mm)
 
     @property
     def kind_name(self) -> str:
@@ -130,6 +167,7 @@ class Design:
             order; "." for no bead, any other character a key of the tray.
         lead_in_mm: Bare braid before the first row, or None for the usual.
         lead_out_mm: Bare braid after the last row, or None for the usual.
+        twist: How far the columns turn, or None for what the disk gives when held still.
         front: Which side is worn outward, or None when it makes no difference.
         motifs: Patches placed, so that longer and shorter can keep them centred.
         findings: What closes the piece, or None.
@@ -156,6 +194,7 @@ class Design:
     rows: tuple[str, ...]
     lead_in_mm: float | None = None
     lead_out_mm: float | None = None
+    twist: Twist | None = None
     front: Front | None = None
     motifs: tuple[PlacedMotif, ...] = ()
     findings: Findings | None = None
@@ -174,6 +213,8 @@ class Design:
     def __post_init__(self) -> None:
         """Refuse a design whose parts do not fit each other."""
         self._check_rows()
+        if self.twist is not None:
+            check_twist(self.twist, self.braid)
         count = len(self.cords.colours)
         if self.cords.names and len(self.cords.names) != count:
             raise DesignError(

@@ -9,19 +9,23 @@ from braidwright.domain.bead_table import bead_from_table, bead_warnings
 from braidwright.domain.braid import Braid, Hand, in_hand
 from braidwright.domain.braid_table import braid_from_table
 from braidwright.domain.cord_table import cord_from_table, cord_warnings
-from braidwright.domain.design import Anchor, CordChoice, Design, Findings, Front, PlacedMotif
+from braidwright.domain.design import Anchor, CordChoice, CoreCord, Design, Findings, Front, PlacedMotif
 from braidwright.domain.errors import DesignError, DocumentError
 from braidwright.domain.swatch import Swatch
 from braidwright.domain.table import Table, as_table, shown
 from braidwright.domain.tray import FINISHES, Finish, Tray, TrayBead, TrayStack
+from braidwright.domain.twist import WAYS, Twist, Way
 
 FindBraid = Callable[[str], Braid]
 
 DESIGN_FIELDS: tuple[str, ...] = (
     "braidwright", "title", "author", "licence", "language", "skill", "story", "notes", "braid", "hand", "cords",
-    "tray", "rows", "lead_in_mm", "lead_out_mm", "front", "motifs", "findings", "spare_percent", "swatch", "swatches",
+    "tray", "rows", "lead_in_mm", "lead_out_mm", "twist", "front", "motifs", "findings", "spare_percent", "swatch",
+    "swatches",
 )  # fmt: skip
-CORD_CHOICE_FIELDS = ("kind", "colours", "names", "price")
+CORD_CHOICE_FIELDS = ("kind", "colours", "names", "price", "core")
+CORE_FIELDS = ("mm",)
+TWIST_FIELDS = ("deg",)
 TRAY_FIELDS = ("bead", "stack", "colour", "finish", "name", "symbol", "price")
 OPTIONAL_LISTS = ("names", "motifs", "anchors", "swatches")
 FRONT_FIELDS = ("deg", "comfort_arc_deg")
@@ -81,6 +85,7 @@ def read_document(document: object, find_braid: FindBraid) -> tuple[Design, tupl
         rows=_texts(table, "rows", MOST_ROWS),
         lead_in_mm=_number(table, "lead_in_mm", 0.0, LONGEST_LEAD_MM),
         lead_out_mm=_number(table, "lead_out_mm", 0.0, LONGEST_LEAD_MM),
+        twist=_twist(reader, table),
         front=_front(reader, table),
         motifs=_motifs(reader, table),
         findings=_findings(reader, table),
@@ -137,8 +142,19 @@ def _cords(reader: Reader, design: Table) -> CordChoice:
         colours=tuple(colour(table, "colours", text) for text in _texts(table, "colours", 64)),
         names=_texts(table, "names", 64) if table.has("names") else (),
         price=_number(table, "price", 0.0, HIGHEST_PRICE),
+        core=_core(reader, table),
         extra=extra_of(table, CORD_CHOICE_FIELDS),
     )
+
+
+def _core(reader: Reader, cords: Table) -> CoreCord | None:
+    """A core by the name of a cord, or by its thickness."""
+    if not cords.has("core"):
+        return None
+    if isinstance(cords.fields["core"], str):
+        return CoreCord(kind=cords.line("core"))
+    table = reader.table(cords.fields["core"], "Cords, core", CORE_FIELDS)
+    return CoreCord(mm=table.number("mm", CORE_FIELDS), extra=extra_of(table, CORE_FIELDS))
 
 
 def _tray(reader: Reader, design: Table) -> Tray:
@@ -173,6 +189,16 @@ def _entry(reader: Reader, key: str, value: object) -> TrayBead | TrayStack:
         price=_number(table, "price", 0.0, HIGHEST_PRICE),
         extra=extra_of(table, TRAY_FIELDS),
     )
+
+
+def _twist(reader: Reader, design: Table) -> Twist | None:
+    """A twist by the way of working, or in degrees a row."""
+    if not design.has("twist"):
+        return None
+    if isinstance(design.fields["twist"], str):
+        return Twist(way=cast(Way, design.choice("twist", WAYS)))
+    table = reader.table(design.fields["twist"], "Twist", TWIST_FIELDS)
+    return Twist(deg=table.number("deg", TWIST_FIELDS), extra=extra_of(table, TWIST_FIELDS))
 
 
 def _front(reader: Reader, design: Table) -> Front | None:

@@ -7,9 +7,10 @@ from braidwright.domain.bead import Bead
 from braidwright.domain.bead_table import bead_from_table, bead_to_table
 from braidwright.domain.braid_table import braid_from_table, braid_to_table
 from braidwright.domain.cord_table import cord_from_table, cord_to_table
-from braidwright.domain.design import CordChoice, Design, Findings, Front, PlacedMotif
+from braidwright.domain.design import CordChoice, CoreCord, Design, Findings, Front, PlacedMotif
 from braidwright.domain.swatch import Swatch
 from braidwright.domain.tray import Extra, TrayBead, TrayStack
+from braidwright.domain.twist import Twist
 
 VERSION = 1
 
@@ -32,6 +33,7 @@ def plain_document(design: Design) -> Plain:
     document["rows"] = list(design.rows)
     _put(document, "lead_in_mm", design.lead_in_mm)
     _put(document, "lead_out_mm", design.lead_out_mm)
+    _put(document, "twist", design.twist and _twist(design.twist))
     _put(document, "front", design.front and _front(design.front))
     if design.motifs:
         document["motifs"] = [_motif(motif) for motif in design.motifs]
@@ -76,7 +78,12 @@ def _cords(cords: CordChoice) -> Plain:
     if cords.names:
         document["names"] = list(cords.names)
     _put(document, "price", cords.price)
+    _put(document, "core", cords.core and _core(cords.core))
     return _with_kept(document, cords.extra)
+
+
+def _core(core: CoreCord) -> object:
+    return core.kind if core.kind is not None else _with_kept({"mm": core.mm}, core.extra)
 
 
 def _kept(text: str | None, still_true: Any) -> Plain | None:  # noqa: ANN401  (a one-line predicate)
@@ -107,6 +114,10 @@ def _entry(entry: TrayBead | TrayStack) -> Plain:
     if isinstance(entry, TrayBead):
         _put(document, "price", entry.price)
     return _with_kept(document, entry.extra)
+
+
+def _twist(twist: Twist) -> object:
+    return twist.way if twist.way is not None else _with_kept({"deg": twist.deg}, twist.extra)
 
 
 def _front(front: Front) -> Plain:

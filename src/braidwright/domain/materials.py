@@ -22,10 +22,12 @@ class Materials:
     Attributes:
         cord: The cord.
         beads: Pairs (tray key, bead) of the single beads, in tray order.
+        core_mm: Thickness of the core cord along the axis; 0 without one.
     """
 
     cord: Cord
     beads: tuple[tuple[str, Bead], ...]
+    core_mm: float = 0.0
 
     def bead(self, key: str) -> Bead:
         """The bead of a tray key.

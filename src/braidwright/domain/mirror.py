@@ -7,19 +7,21 @@ from braidwright.domain.chart import Column, columns
 from braidwright.domain.design import Anchor, Design, PlacedMotif
 from braidwright.domain.errors import RequestError
 from braidwright.domain.patch import patch_stitches
+from braidwright.domain.twist import disk_drift, mirrored_twist
 
 
 def mirror_everything(design: Design) -> Design:
     """The design as a reader of the other hand works it: the rope becomes its own mirror image.
 
     Slots, moves and shift are mirrored; rows, strings and colours keep their order and so need no change. The front
-    line goes to the mirrored side.
+    line goes to the mirrored side, and a twist that is stated in degrees turns the other way.
     Source: trade-facts, section 9 (slot k becomes 33 - k on the 32-slot disk).
     """
     front = design.front
     return replace(
         design,
         braid=mirrored(design.braid),
+        twist=mirrored_twist(design.twist),
         front=None if front is None else replace(front, deg=0 - front.deg),
     )
 
@@ -37,12 +39,13 @@ def same_picture(design: Design, drift_deg: float | None = None) -> Design:
         drift_deg: Turn of a column per row, degrees clockwise; None for what the moves alone say.
     """
     there = mirrored(design.braid)
-    drift = design.braid.shift * 360.0 / design.braid.slots if drift_deg is None else drift_deg
+    drift = disk_drift(design.braid) if drift_deg is None else drift_deg
     turns = row_turns(len(design.rows), len(columns(design.braid)), drift)
     maps = {by: stitch_map(design.braid, there, by) for by in set(turns)}
     rows = tuple("".join(text[source] for source in maps[by]) for text, by in zip(design.rows, turns, strict=True))
     motifs = tuple(_carried(motif, turns, maps) for motif in design.motifs)
-    moved = replace(design, braid=there, rows=rows, motifs=motifs)
+    twist = mirrored_twist(design.twist)
+    moved = replace(design, braid=there, rows=rows, motifs=motifs, twist=twist)
     return moved.with_rows(_gathered(design, moved, turns, maps))
 
 

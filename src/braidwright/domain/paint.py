@@ -19,7 +19,7 @@ def paint(design: Design, stitches: Iterable[Anchor], key: str) -> Design:
     Raises:
         RequestError: A stitch the design does not have, or a key the tray does not have.
     """
-    _check_key(design, key)
+    check_key(design, key)
     changed: dict[int, list[str]] = {}
     for at in stitches:
         check_stitch(design, at)
@@ -36,7 +36,7 @@ def fill(design: Design, key: str, rows: tuple[int, int] | None = None) -> Desig
     Raises:
         RequestError: Rows the design does not have, or a key the tray does not have.
     """
-    _check_key(design, key)
+    check_key(design, key)
     first, last = rows or (1, len(design.rows))
     if not 1 <= first <= last <= len(design.rows):
         raise RequestError(f"Fill: rows {first} to {last} are not in the design; use rows 1 to {len(design.rows)}.")
@@ -50,8 +50,8 @@ def exchange(design: Design, old: str, new: str) -> Design:
     Raises:
         RequestError: A key the tray does not have, or a stack asked to go inside a stack.
     """
-    _check_key(design, old)
-    _check_key(design, new)
+    check_key(design, old)
+    check_key(design, new)
     swap = str.maketrans({old: new})
     entries: list[TrayBead | TrayStack] = []
     for entry in design.tray.entries:
@@ -87,7 +87,12 @@ def check_stitch(design: Design, at: Anchor) -> None:
         )
 
 
-def _check_key(design: Design, key: str) -> None:
+def check_key(design: Design, key: str) -> None:
+    """Refuse a key the tray does not have.
+
+    Raises:
+        RequestError: Names the key and what the tray has.
+    """
     if key == BARE:
         return
     try:

@@ -40,6 +40,9 @@ class Prediction:
         bare_rise_mm: Length gained per bare row (lead-in, lead-out), mm.
         bare_take_up: Cord used per length of bare braid.
         basis: What rise and diameter rest on.
+        accents_add_mm: How much wider the rope is where beads stand out on both sides; None to reckon it by them.
+        hollow_mm: Width of the hole along the axis that no core fills, mm: a core so thick would. 0 for a rope that is
+            not hollow, None where that is not known.
         spread: How far each measure may be off.
         notes: Sentences for the maker: what is uncertain, what was left out, what to measure.
     """
@@ -51,5 +54,7 @@ class Prediction:
     bare_rise_mm: float | None
     bare_take_up: float | None
     basis: Basis
+    accents_add_mm: float | None = None
+    hollow_mm: float | None = None
     spread: Spread = Spread()
     notes: tuple[str, ...] = ()

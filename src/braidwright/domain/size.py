@@ -1,6 +1,7 @@
 """Size: what a design measures, what that rests on, and what is unusual about it."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from braidwright.domain.design import Design
 from braidwright.domain.hole_fit import hole_fit
@@ -8,12 +9,14 @@ from braidwright.domain.kongoh import kongoh_of
 from braidwright.domain.materials import Materials, MeanBead, RowKinds, mean_bead, row_kinds
 from braidwright.domain.prediction import Basis, Prediction
 from braidwright.domain.strings import bead_counts
+from braidwright.domain.twist import FAVOURED_DEG, drift_range, repeats_of, way_round
 from braidwright.domain.units import MM_PER_INCH
 
-SOFTEST_TWIST_DEG = 24.0  # from photographs, from memory (physics.md, section 5); the disk itself gives the other end
+TwistFrom = Literal["held", "hanging", "asked", "measured"]
+
 MM_PER_KM = 1_000_000.0
 
-# What the trade sees, for 8-cord kongoh gumi with a bead at every stitch.
+# What the trade sees, for 8-cord kongoh gumi with a bead at every stitch and no core.
 ACROSS_WINDOW = (2.1, 2.6)  # outside diameter over bead diameter; trade-facts 4.1, from memory
 STRUNG_WINDOW = (1.75, 2.5)  # braid length over strung length; 2.0 [DAA], 2.14 to 2.25 by the solver
 TAKE_UP_WINDOW = (1.2, 3.0)  # the trade cuts 2 to 3 times the finished length, ends included [KB][IT][NAT]
@@ -38,6 +41,11 @@ class Size:
         turn_rows: Rows in which a column goes once round, or None when it does not turn.
         turn_rows_range: Fewest and most rows that may turn out; None when the turn was measured.
         turn_mm: Length of one such turn.
+        twist: What the drift rests on: the disk "held" still, work left "hanging", the degrees "asked" for in the
+            design, or the turn "measured" on a swatch.
+        core_mm: Thickness of the core cord; 0 without one.
+        hollow_mm: Thickness of the core cord that would fill the hole along the axis, 0 for a rope that is not
+            hollow; None where that is not known.
         weight_g: Beads and cord of the piece, findings left out.
         take_up: Cord used per length of braid in the beaded part.
         bare_take_up: Cord used per length of bare braid.
@@ -66,6 +74,9 @@ class Size:
     beaded_mm: float | None
     cord_used_mm: float | None
     basis: Basis
+    twist: TwistFrom = "held"
+    core_mm: float = 0.0
+    hollow_mm: float | None = None
     length_error_mm: float | None = None
     diameter_error_mm: float | None = None
     rise_error_mm: float | None = None
@@ -96,7 +107,7 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
     return Size(
         length_mm=_sum(beaded, bare),
         diameter_mm=prediction.diameter_mm,
-        across_accents_mm=_across(prediction.diameter_mm, mean),
+        across_accents_mm=_across(prediction, mean),
         rise_mm=prediction.rise_mm,
         drift_deg=prediction.drift_deg,
         turn_rows=turn_rows,
@@ -110,6 +121,9 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
         beaded_mm=beaded,
         cord_used_mm=used,
         basis=prediction.basis,
+        twist=_twist_from(design, prediction),
+        core_mm=materials.core_mm,
+        hollow_mm=prediction.hollow_mm,
         length_error_mm=_sum(
             _times(at_rise, prediction.spread.rise_mm), _times(at_bare, prediction.spread.bare_rise_mm)
         ),
@@ -118,7 +132,13 @@ def size_of(design: Design, materials: Materials, prediction: Prediction, warnin
         drift_error_deg=prediction.spread.drift_deg,
         take_up_error=prediction.spread.take_up,
         notes=(*prediction.notes, *twist_notes, *weight_notes),
-        warnings=(*warnings, *_holes(design, materials), *_unusual(design, prediction, kinds, mean)),
+        warnings=(
+            *warnings,
+            *_holes(design, materials),
+            *_hollow(materials, prediction),
+            *_twist_unusual(design, prediction),
+            *_unusual(design, prediction, kinds, mean),
+        ),
     )
 
 
@@ -149,10 +169,13 @@ def _sum(one: float | None, other: float | None) -> float | None:
     return None if one is None or other is None else one + other
 
 
-def _across(diameter: float | None, mean: MeanBead | None) -> float | None:
-    """The axis of the mean bead lies half a bead inside the outside; the accent reaches out from that axis."""
+def _across(prediction: Prediction, mean: MeanBead | None) -> float | None:
+    """As solved; or else: the axis of the mean bead lies half a bead inside, and accents reach out from there."""
+    diameter = prediction.diameter_mm
     if diameter is None or mean is None:
         return diameter
+    if prediction.accents_add_mm is not None:
+        return diameter + prediction.accents_add_mm
     return max(diameter, diameter - mean.diameter_mm + 2.0 * mean.reach_mm)
 
 
@@ -163,26 +186,49 @@ def _weight(
     counts = bead_counts(design)
     beads = sum(materials.bead(key).grams * count for key, count in counts.items() if count)
     tex = materials.cord.tex
+    rest = "the core cord and the findings" if materials.core_mm else "the findings"
     known = in_rows if used is None else used
     if tex is None or known is None:
         why = "its Tex is not known" if tex is None else "its take-up is not known"
-        return beads or None, (f"The weight leaves out the cord, because {why}, and the findings.",)
-    out = "the cord of the bare braid and the findings" if used is None else "the findings"
+        return beads or None, (
+            f"The weight leaves out the cord, because {why}, {'' if materials.core_mm else 'and '}{rest}.",
+        )
+    bare = f"the cord of the bare braid{',' if materials.core_mm else ' and'} "
+    out = bare + rest if used is None else rest
     return beads + known * design.braid.cord_count * tex / MM_PER_KM, (f"The weight leaves out {out}.",)
+
+
+# Whose twist it is, as the end of a sentence.
+WORKED: dict[TwistFrom, str] = {
+    "held": "the disk gives when held still",
+    "hanging": "that work takes when it hangs free and may turn",
+    "asked": "that the design asks for",
+    "measured": "that was measured",
+}
+
+
+def _twist_from(design: Design, prediction: Prediction) -> TwistFrom:
+    """A drift is sure only when it was measured, and then it decides."""
+    if prediction.spread.drift_deg is not None:
+        return "measured"
+    if design.twist is None:
+        return "held"
+    return design.twist.way or "asked"
 
 
 def _twist(design: Design, prediction: Prediction) -> tuple[tuple[float, float] | None, tuple[str, ...]]:
     """Twist is soft: mechanics hardly prefers one value, so the range is told until it is measured."""
-    drift = abs(prediction.drift_deg)
-    if prediction.spread.drift_deg is not None:  # a drift is sure only when it was measured
+    how = _twist_from(design, prediction)
+    if how == "measured":
         return None, ()
     kongoh = kongoh_of(design.braid)
-    if kongoh is None or drift == 0.0:
+    least, most = drift_range(design.twist, design.braid)
+    if kongoh is None or least == 0.0:
         return None, (
-            "The twist is the one the disk gives when held still; how a rope of this braid turns is not predicted yet, "
-            "so look at your swatch.",
+            f"The twist is the one {WORKED[how]}; how a rope of this braid turns is not predicted yet, "
+            f"so look at your swatch.",
         )
-    low, high = sorted((360.0 / (SOFTEST_TWIST_DEG * kongoh.repeats_per_row), 360.0 / drift))
+    low, high = 360.0 / most, 360.0 / least
     mm = ""
     if prediction.rise_mm is not None:
         mm = f" ({low * prediction.rise_mm:.0f} to {high * prediction.rise_mm:.0f} mm)"
@@ -199,9 +245,36 @@ def _holes(design: Design, materials: Materials) -> tuple[str, ...]:
     return tuple(fit.sentence for fit in fits if not fit.suits)
 
 
+def _hollow(materials: Materials, prediction: Prediction) -> tuple[str, ...]:
+    """A hollow tube flattens; source: physics.md, 4 (tubes of 12 and 16 cords flatten) and [CORE1]."""
+    wide, core = prediction.hollow_mm, materials.core_mm
+    if not wide:
+        return ()
+    what = "The tube is hollow" if core == 0.0 else f"Round a core of {core:g} mm the tube is still hollow"
+    return (f"{what}, so it flattens when it is worn: braid it round a core cord about {wide:.1f} mm thick.",)
+
+
+def _twist_unusual(design: Design, prediction: Prediction) -> tuple[str, ...]:
+    """A twist asked for that mechanics does not favour; source: physics.md, 5."""
+    drift, way = prediction.drift_deg, way_round(design.braid)
+    if _twist_from(design, prediction) != "asked" or kongoh_of(design.braid) is None:
+        return ()
+    if drift * way < 0.0:
+        return (
+            f"The design asks for {drift:g} degrees a row, against the way this braid turns of itself; "
+            f"give {-drift:g} degrees, or braid a swatch and see.",
+        )
+    if abs(drift) > FAVOURED_DEG * repeats_of(design.braid):
+        return (
+            f"The design asks for {drift:g} degrees a row, more than a rope takes of itself "
+            f"(about {FAVOURED_DEG * repeats_of(design.braid):g}); braid a swatch and see.",
+        )
+    return ()
+
+
 def _unusual(design: Design, prediction: Prediction, kinds: RowKinds, mean: MeanBead | None) -> tuple[str, ...]:
     found = [_take_up_unusual(prediction)]
-    full = kinds.beaded > 0 and kinds.part + kinds.stacked + kinds.gaps == 0
+    full = kinds.beaded > 0 and kinds.part + kinds.stacked + kinds.gaps == 0 and design.cords.core is None
     kongoh = kongoh_of(design.braid)
     if mean is not None and full and kongoh is not None and kongoh.columns == TRADE_COLUMNS:
         found += [_across_unusual(prediction, mean), _beads_per_inch_unusual(design, prediction, mean)]

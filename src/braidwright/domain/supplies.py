@@ -112,14 +112,23 @@ class Core:
     """Core cord to braid around.
 
     Attributes:
-        why: The sentence that says why one is advised.
+        why: The sentence that says why one is advised, or which one the design has.
         count: For all pieces.
         cut_mm: Least length of each, or None when the length of the braid is not known.
+        kind: Catalogue name of the core that the design has, or None.
+        thick_mm: Its thickness, or None while none is chosen.
     """
 
     why: str
     count: int
     cut_mm: float | None
+    kind: str | None = None
+    thick_mm: float | None = None
+
+    @property
+    def thickness(self) -> str | None:
+        """Its thickness in words, or None while none is chosen."""
+        return None if self.thick_mm is None else f"{self.thick_mm:g} mm thick"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,7 +159,7 @@ class Supplies:
         beads: The beads, in tray order; kinds that are not used are left out.
         cord: The cords, one entry for each colour, in start order.
         findings: End caps and clasps.
-        core: Core cord, when one is advised.
+        core: Core cord, when the design has one or one is advised.
         cost: Cost, or None when no price is given at all.
         cut_basis: What the cut lengths rest on, in words.
         notes: What was assumed.
@@ -203,7 +212,7 @@ def supplies_of(
         beads=beads,
         cord=cord,
         findings=findings,
-        core=core_advice(design, materials, size, pieces),
+        core=core_need(design, materials, size, pieces),
         cost=_cost(design, beads, cord, pieces),
         cut_basis=basis,
         notes=notes,
@@ -341,21 +350,30 @@ def _findings(design: Design, cap: EndCap | None, pieces: int) -> tuple[FindingN
     return tuple(needs)
 
 
-def core_advice(design: Design, materials: Materials, size: Size, pieces: int = 1) -> Core | None:
-    """Whether to braid around a core: for wide beaded tubes and for 6/0 beads and larger. Source: [CORE1]."""
-    mean = mean_bead(design, materials)
-    if mean is None:
-        return None
+def core_need(design: Design, materials: Materials, size: Size, pieces: int = 1) -> Core | None:
+    """The core of the design; else one that is advised: for wide beaded tubes, and for 6/0 beads and larger.
+
+    Source for when, and for how much longer than the finished braid it is cut: [CORE1].
+    """
+    chosen, mean = design.cords.core, mean_bead(design, materials)
     cords = design.braid.cord_count
-    if cords >= CORE_FROM_CORDS:
+    if chosen is not None:
+        which = f"{chosen.kind}, " if chosen.kind is not None else ""
+        why = f"The rope is braided around a core cord: {which}{materials.core_mm:g} mm thick."
+    elif mean is not None and cords >= CORE_FROM_CORDS:
         why = f"A beaded braid of {cords} cords is a hollow tube that flattens: braid it around a core cord."
-    elif mean.diameter_mm >= CORE_FROM_BEAD_MM:
+    elif mean is not None and mean.diameter_mm >= CORE_FROM_BEAD_MM:
         why = f"Beads of {mean.diameter_mm:.1f} mm leave a hollow: a core cord keeps the rope round."
     else:
         return None
     finished = None if size.length_mm is None else size.length_mm + size.lead_in_mm + size.lead_out_mm
-    cut = None if finished is None else _rounded_up(finished + CORE_EXTRA_MM)
-    return Core(why=why, count=pieces, cut_mm=cut)
+    return Core(
+        why=why,
+        count=pieces,
+        cut_mm=None if finished is None else _rounded_up(finished + CORE_EXTRA_MM),
+        kind=None if chosen is None else chosen.kind,
+        thick_mm=None if chosen is None else materials.core_mm,
+    )
 
 
 def _cost(design: Design, beads: tuple[BeadNeed, ...], cord: tuple[CordNeed, ...], pieces: int) -> Cost | None:
@@ -370,6 +388,7 @@ def _cost(design: Design, beads: tuple[BeadNeed, ...], cord: tuple[CordNeed, ...
         missing=(
             *(bead.name for bead in beads if bead.cost is None),
             *(("cord",) if not cords else ()),
+            *(("core cord",) if design.cords.core is not None else ()),
             *(("findings",) if each is None else ()),
         ),
     )

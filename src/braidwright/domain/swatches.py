@@ -166,10 +166,16 @@ def _used(swatches: tuple[Counted, ...]) -> tuple[Reading, ...]:
     )
 
 
-def measured_drift(swatches: tuple[Counted, ...], drift_deg: float) -> float:
-    """The drift the swatches tell, the way the drift expected turns; that one when no turn was measured."""
+def measured_drift(swatches: tuple[Counted, ...], drift_deg: float, way_round: float = 0.0) -> float:
+    """The drift the swatches tell, the way the drift expected turns; that one when no turn was measured.
+
+    Args:
+        swatches: The swatches that count.
+        drift_deg: The drift expected, degrees clockwise a row.
+        way_round: Which way a rope of this braid turns, where the drift expected is 0: negative for anticlockwise.
+    """
     turn = told_by(swatches).turn_rows
-    return drift_deg if turn is None else _turned(turn.value, drift_deg)
+    return drift_deg if turn is None else _turned(turn.value, drift_deg or way_round)
 
 
 def _turned(turn_rows: float, drift_deg: float) -> float:

@@ -7,6 +7,7 @@ from braidwright.domain.chart import WINDS_8
 from braidwright.domain.design import Design
 from braidwright.domain.strings import String, in_words, runs
 from braidwright.domain.tray import BARE, TrayStack
+from braidwright.domain.twist import HANGING
 from braidwright.domain.walk import walk
 from braidwright.drawings.sheet import Subject
 
@@ -158,6 +159,11 @@ def set_up_sentences(design: Design) -> tuple[str, ...]:
         f"Knot the {braid.cord_count} cords together, put the knot through the middle, "
         f"and lay the cords in slots {start}.",
     ]
+    if design.cords.core is not None:  # common practice, no source
+        sentences.append(
+            "Tie the core cord into the knot and keep its free end standing up in the middle of the disk, "
+            "so that every cord is laid round it."
+        )
     if any(key != BARE for key in design.drop_counts()):
         sentences.append(
             "Give each slot the string listed for it; the first bead listed is the first to fall, "
@@ -166,6 +172,8 @@ def set_up_sentences(design: Design) -> tuple[str, ...]:
     if design.lead_in > 0:
         sentences.append(lead_in_sentence(design))
     sentences.append("Hang a weight from the knot and keep it the same to the end.")
+    if design.twist == HANGING:
+        sentences.append("Let the braid hang free, so that it may turn while it grows.")
     return tuple(sentences)
 
 

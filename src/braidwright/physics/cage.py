@@ -13,7 +13,7 @@ import numpy as np
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.walk import cycles, walk
 from braidwright.physics.state import Floats
-from braidwright.physics.ways import Ways
+from braidwright.physics.ways import Ways, finely
 
 BELOW = 0.4  # of the height of a move: how far below its chord the middle of a stitch lies
 INWARD = 0.12  # of the radius: how far inside the rim a chord passes, however short it is
@@ -54,12 +54,24 @@ def cage(braid: Braid, radius_mm: float, rise_mm: float, drift_deg: float) -> Wa
     )
 
 
+def _sweeps(braid: Braid) -> tuple[float, ...]:
+    """For every move of a repeat: how far it goes round the rim as a re-space, the way that is free, radians."""
+    held, found = set(braid.start), []
+    for move in braid.moves:
+        ahead = (move.put - move.take) % braid.slots
+        is_free = all(turn(move.take, by, braid.slots) not in held for by in range(1, ahead))
+        found.append(radians((ahead if is_free else ahead - braid.slots) * 360.0 / braid.slots))
+        held = (held - {move.take}) | {move.put}
+    return tuple(found)
+
+
 class _Frame:
     """The disk as it stands in space."""
 
     def __init__(self, braid: Braid, radius_mm: float, rise_mm: float, drift_deg: float) -> None:
         self.braid, self.radius, self.rise = braid, radius_mm, rise_mm
         self.twist_deg = drift_deg - braid.shift * 360.0 / braid.slots
+        self.sweeps = _sweeps(braid)
 
     def height(self, at: _At) -> float:
         """Of a chord, mm."""
@@ -71,7 +83,7 @@ class _Frame:
         move, at = self.braid.moves[index], _At(row=0, index=index)
         corners = [self._rim(move.take, self.height(at) - low)]
         while True:
-            corners += self._crossed(move, self.height(at))
+            corners += self._crossed(move, at)
             move, at = self._next(move.put, at)
             if move.is_stitch:
                 corners.append(self._rim(move.take, self.height(at) - low))
@@ -82,7 +94,7 @@ class _Frame:
         corners = [self._rim(slot, 0.0)]
         for index, move in enumerate(self.braid.moves):
             if move.take == slot:
-                corners += self._crossed(move, self.height(_At(row=0, index=index)))
+                corners += self._crossed(move, _At(row=0, index=index))
                 slot = move.put
         return self._twisted(np.array([*corners, self._rim(slot, self.rise)]))
 
@@ -106,11 +118,11 @@ class _Frame:
     def _polar(angle: float, radius: float, height: float) -> tuple[float, float, float]:
         return radius * float(np.sin(angle)), radius * float(np.cos(angle)), height
 
-    def _crossed(self, move: Move, height: float) -> list[tuple[float, float, float]]:
+    def _crossed(self, move: Move, at: _At) -> list[tuple[float, float, float]]:
         """A chord, held some way inside the rim, or an arc along it."""
-        start, end = radians(self.braid.angle(move.take)), radians(self.braid.angle(move.put))
+        start, end, height = radians(self.braid.angle(move.take)), radians(self.braid.angle(move.put)), self.height(at)
         if not move.is_stitch:
-            swept = float(np.remainder(end - start + np.pi, 2.0 * np.pi) - np.pi)
+            swept = self.sweeps[at.index]
             return [self._polar(start + share * swept, self.radius, height) for share in np.linspace(0.0, 1.0, CHORD)]
         one, other = np.array(self._polar(start, self.radius, height)), np.array(self._polar(end, self.radius, height))
         points = []
@@ -123,6 +135,7 @@ class _Frame:
         return points
 
     def _twisted(self, points: Floats) -> Floats:
+        points = finely(points, self.twist_deg / self.rise)  # or a long rest would cut across the middle
         angle = np.radians(self.twist_deg) * points[:, 2] / self.rise
         c, s = np.cos(angle), np.sin(angle)
         x, y, z = points.T

@@ -79,6 +79,17 @@ def disc_and_piece(centre: Vector, axis: Vector, radius: float, a: Vector, ab: V
 
 
 @compiled
+def pierced(disc: tuple[Vector, Vector, float], a: Vector, ab: Vector) -> tuple[float, float]:
+    """How far inside the rim of a disc a piece goes through it, 0 for one that does not, and where along the piece."""
+    centre, axis, radius = disc
+    start, rises = dot(minus(a, centre), axis), dot(ab, axis)
+    if start * (start + rises) >= 0.0:
+        return 0.0, 0.0
+    t = -start / rises
+    return max(0.0, radius - norm(minus(along(a, ab, t), centre))), t
+
+
+@compiled
 def disc_clear_of_piece(disc: tuple[Vector, Vector, float], a: Vector, ab: Vector, reach: float) -> bool:
     """Whether a plane shows at the first look that a disc and a piece are at least a reach apart.
 

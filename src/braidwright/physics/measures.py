@@ -120,7 +120,7 @@ def whole_of(finish: Finish, stretch: Stretch) -> Whole:
     round_reach = np.array([solid.arm_mm == 0.0 for solid in finish.kinds], dtype=bool)
     outer = float(np.hypot(stretch.points[:, 0], stretch.points[:, 1]).max()) + 0.5 * finish.cord_mm
     return Whole(
-        cords=tuple(_within(line, -finish.leads[0], heights[-1] + finish.leads[1]) for line in lines),
+        cords=tuple(_ended(finish, beads, heights, cord, line) for cord, line in enumerate(lines)),
         rods=beads.rods,
         outward=beads.outward,
         kinds=beads.kinds,
@@ -129,7 +129,7 @@ def whole_of(finish: Finish, stretch: Stretch) -> Whole:
         reaches=beads.reaches,
         heights=heights,
         diameter_mm=2.0 * (_usual(beads, round_reach) or outer),
-        take_up=float(np.mean([_length(_within(line, 0.0, heights[-1])) for line in lines]) / heights[-1]),
+        take_up=_take_up(finish, stretch, lines, heights),
         bare_rise_mm=finish.bare.rise_mm,
         bare_take_up=take_up(finish.bare, finish.braid),
         core_mm=finish.core_mm,
@@ -279,6 +279,24 @@ def _led(points: Floats, end: Floats, within: float) -> Floats:
     share = np.maximum(0.0, 1.0 - rest / within)
     moved: Floats = points + (share * share)[:, None] * (end - points[-1])
     return moved
+
+
+def _take_up(finish: Finish, stretch: Stretch, lines: list[Floats], heights: Floats) -> float:
+    """Cord used per length of braid in the rows: of a repeat, in the repeat."""
+    if finish.before > 0:
+        return float(np.mean([_length(_within(line, 0.0, heights[-1])) for line in lines]) / heights[-1])
+    strands = stretch.strung.cell.strands
+    long = sum(_length(stretch.points[first : last + 1]) for first, last in strands)
+    return float(long / (len(strands) * stretch.tall_mm))
+
+
+def _ended(finish: Finish, beads: _Beads, heights: Floats, cord: int, line: Floats) -> Floats:
+    """A cord as far as its leads go, and at least through its own beads."""
+    own = beads.rods[beads.cords == cord][:, :, 2]
+    low, high = -finish.leads[0], float(heights[-1]) + finish.leads[1]
+    if len(own):
+        low, high = min(low, float(own.min())), max(high, float(own.max()))
+    return _within(line, low, high)
 
 
 def _within(line: Floats, low: float, high: float) -> Floats:

@@ -14,11 +14,11 @@ from braidwright.physics.compiled import compiled
 from braidwright.physics.crossings import crossing_of
 from braidwright.physics.state import Cell, Floats, Ints
 from braidwright.physics.vectors import minus, row
+from braidwright.physics.ways import finely
 
 PRIME = 2_147_483_629  # below 2**31, so that products fit; and an element of the field to take the matrix at
 BURAU_AT = 1_204_729_813
 SIGHT_RAD = 0.7391  # a direction to look from in which nothing lines up
-FINELY_DEG = 6.0  # the twist within which a piece is taken to stay straight while the twist is undone
 BOTTOM = 0.1237  # of the height, above the lowest cut, from which crossings count
 
 Word = tuple[int, ...]
@@ -134,10 +134,7 @@ def _back(then: list[int], laps: int) -> list[int]:
 
 def _untwisted(points: Floats, rise_mm: float, twist_deg: float) -> Floats:
     """The same line with the twist undone; a straight piece becomes a bent one, so long ones are divided first."""
-    steps = np.abs(np.diff(points[:, 2])) * abs(twist_deg) / rise_mm
-    parts = np.maximum(1, np.ceil(steps / FINELY_DEG)).astype(np.int64)
-    where = np.concatenate([index + np.arange(count) / count for index, count in enumerate(parts)] + [[len(parts)]])
-    points = np.stack([np.interp(where, np.arange(len(points)), points[:, axis]) for axis in range(3)], axis=1)
+    points = finely(points, twist_deg / rise_mm)
     angle = SIGHT_RAD - np.radians(twist_deg) * points[:, 2] / rise_mm
     c, s = np.cos(angle), np.sin(angle)
     x, y, z = points.T

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+import numpy as np
+
 from braidwright.domain.braid import Braid
 from braidwright.domain.topology import crossings
 from braidwright.physics.images import unknowns_of
@@ -57,7 +59,7 @@ class Care:
 
     Attributes:
         piece_mm: About how long a piece of cord is.
-        still: Force left over, in pulls of one cord. Friction holds more than a tenth of a pull; see docs/decisions.md.
+        still: Force left over, in pulls of one cord. Friction holds a fifth of a pull; see docs/decisions.md.
         creep: Share by which the energy must still fall in a hundred steps, or it counts as settled.
         most_steps: Bound on the steps of the last stage.
     """
@@ -163,8 +165,9 @@ def braided(braid: Braid, rows: int) -> Braided:
 def _limits(cell: Cell, care: Care, *, is_last: bool) -> Limits:
     step = STEP_CORD * cell.cord_mm
     if len(cell.solids):
-        round_the_hole = cell.solids[cell.solids[:, 3] == 0.0]
-        step = min(step, 2.0 * STEP_BEADED * float((round_the_hole[:, 0] + round_the_hole[:, 1]).min()))
+        radii = cell.solids[:, 0] + cell.solids[:, 1]
+        nearest = np.minimum.reduceat(cell.solids[:, 3], np.flatnonzero(np.diff(cell.bodies, prepend=-1)))[cell.bodies]
+        step = min(step, 2.0 * STEP_BEADED * float(radii[cell.solids[:, 3] == nearest].min()))
     if not is_last:
         return Limits(most_steps=STAGE_STEPS, still=STAGE_STILL, longest_step=step)
     return Limits(most_steps=care.most_steps, still=care.still, longest_step=step, creep=care.creep)

@@ -103,8 +103,8 @@ def round_solid(diameter_mm: float, length_mm: float) -> Solid:
 def cylinder_solid(diameter_mm: float, length_mm: float) -> Solid:
     """A bead with flat ends and a straight side: two thin discs at its ends, three when it is long.
 
-    The edges are rounded by a quarter of the shorter measure, and the side between the discs is open by less than a
-    cord could slip into.
+    The edges are rounded by a quarter of the shorter measure. The side between the discs is open, and a flattened cord
+    may lie in it; the rod stops it there.
     """
     rounding = 0.25 * min(diameter_mm, length_mm)
     count = 2 if length_mm <= 1.2 * diameter_mm else MOST_BODIES
@@ -128,26 +128,20 @@ def bicone_solid(diameter_mm: float, length_mm: float) -> Solid:
     )
 
 
-def reaching_solid(
-    width_mm: float, length_mm: float, reach_mm: float, tip_width_mm: float, tip_length_mm: float
-) -> Solid:
-    """A bead that reaches out to one side of its hole.
+def reaching_solid(length_mm: float, balls: Sequence[tuple[float, float]]) -> Solid:
+    """A bead that reaches out to one side: a row of balls, none thicker along the hole than the bead is long.
 
     Args:
-        width_mm: Across the part round the hole.
-        length_mm: Along the hole, there.
-        reach_mm: From the middle of the hole to the farthest outside point.
-        tip_width_mm: Across the far end.
-        tip_length_mm: Along the hole, at the far end.
+        length_mm: Along the hole.
+        balls: Pairs (how far off the hole, radius), the first on the hole: there the bead is as long as its rod, so
+            that no other cord may slip in between.
     """
-    near = _disc(width_mm, length_mm, 0.0)
-    far = _disc(tip_width_mm, tip_length_mm, reach_mm - tip_width_mm / 2.0)
-    between = 0.5 * (near.off_mm + far.off_mm)
-    middle = _disc(0.5 * (width_mm + tip_width_mm), 0.5 * (length_mm + tip_length_mm), between)
-    bodies: Sequence[Body] = (near, far) if far.off_mm < 0.6 * width_mm else (near, middle, far)
+    bodies: list[Body] = []
+    for off, radius in balls:
+        rounding = min(radius, length_mm / 2.0)
+        ends = length_mm / 2.0 - rounding if off == 0.0 else 0.0
+        bodies += [
+            Body(disc_mm=radius - rounding, rounding_mm=rounding, along_mm=along, off_mm=off)
+            for along in ((-ends, ends) if ends > 0.0 else (0.0,))
+        ]
     return Solid(rod_mm=length_mm, bodies=tuple(bodies))
-
-
-def _disc(width_mm: float, length_mm: float, off_mm: float) -> Body:
-    rounding = min(width_mm, length_mm) / 2.0
-    return Body(disc_mm=width_mm / 2.0 - rounding, rounding_mm=rounding, off_mm=off_mm)

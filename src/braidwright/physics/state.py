@@ -61,7 +61,8 @@ class Cell(NamedTuple):
         joins: Rows (point, point it is an image of, image), one for every strand in order, (strands, 3).
         follows: The strand in which the cord of every strand goes on, in the image of its join, (strands,).
         strands: Rows (first point, last point), (strands, 2).
-        pieces: First point of every piece of cord outside beads; it ends at the next point, (pieces,).
+        pieces: First point of every piece of cord outside beads, and of the rods of beads of several bodies, between
+            which a cord could slip; it ends at the next point, (pieces,).
         strand: Strand of every piece, (pieces,).
         spans: Rows (first point, last point) of cord that slides freely, (spans, 2).
         rods: First point of the rod of every bead, (beads,).

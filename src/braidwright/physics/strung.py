@@ -175,6 +175,8 @@ def _string_one(lists: _Lists, strand: Strand, number: int, drops: dict[tuple[in
         at = _span(lists, places, (reached, begin), number, make)
         for place, (kind, long) in enumerate(zip(drops[stitch], full, strict=True)):
             lists.beads.append((at, number, kind))
+            if len(make.kinds[kind].bodies) > 1:  # between its discs a cord could slip through the bead
+                lists.pieces.append((at, number))
             lists.small.append(small)
             lists.stitches.append((*stitch, place))
             begin += small * long

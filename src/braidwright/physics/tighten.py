@@ -20,6 +20,7 @@ from braidwright.physics.solvers.lbfgs import ENOUGH, MOST_HALVINGS, Lessons, di
 from braidwright.physics.state import HEAVE, Cell, Floats, Neighbours
 
 AT_A_TIME = 100  # steps between two looks at the watcher: some ms for a cell, some tenths of a second for a bracelet
+MOST_HELD = 1.0  # pulls of one cord: a larger force left is no matter of friction, however slowly the energy falls
 ROLLED = 100  # steps to roll where no way down is found
 
 Watch = Callable[[int, float], bool]  # steps taken, largest force left -> whether to go on
@@ -83,7 +84,8 @@ def tighten(cell: Cell, start: Floats, limits: Limits, watch: Watch | None = Non
             steps, total, force, is_stuck = _descend(cell, known, unknowns, limits.still, min(AT_A_TIME, left))
         taken += steps
         ending = _ending(force, taken, limits)
-        if ending is None and 0.0 <= before - total < limits.creep * abs(total):
+        is_creeping = not is_stuck and 0.0 <= before - total < limits.creep * abs(total)
+        if ending is None and is_creeping and force < MOST_HELD:
             ending = "settled"
         if ending is None and watch is not None and not watch(taken, force):
             ending = "stopped"

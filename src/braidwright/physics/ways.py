@@ -11,6 +11,8 @@ import numpy as np
 
 from braidwright.physics.state import Floats
 
+FINELY_DEG = 6.0  # the twist within which a piece is taken to stay straight while it is twisted
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Ways:
@@ -36,3 +38,15 @@ class Ways:
         c, s = cos(turn), sin(turn)
         x, y, z = points.T
         return np.stack([c * x + s * y, c * y - s * x, z + self.rise_mm * rows], axis=1)
+
+
+def finely(points: Floats, deg_per_mm: float) -> Floats:
+    """The same line in pieces so short that each stays about straight when the line is twisted.
+
+    Args:
+        points: The line, (points, 3) mm.
+        deg_per_mm: Of the twist that is meant, degrees a millimetre of height.
+    """
+    parts = np.maximum(1, np.ceil(np.abs(np.diff(points[:, 2]) * deg_per_mm) / FINELY_DEG)).astype(np.int64)
+    where = np.concatenate([index + np.arange(count) / count for index, count in enumerate(parts)] + [[len(parts)]])
+    return np.stack([np.interp(where, np.arange(len(points)), points[:, axis]) for axis in range(3)], axis=1)

@@ -25,8 +25,9 @@ MOST_LEAD_MM = 10_000.0
 NEXT_TO_BEADS = 2  # bare rows of a lead that are solved with the beads
 FILLED = 0.8  # of the hole: a core that fills so much of it keeps the tube round
 HOLLOW = 1.2  # cord diameters: a wider hole along the axis makes a tube hollow
-STILL, CREEP, MOST_STEPS = 0.1, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
-PERIOD_STILL, PERIOD_CREEP = 0.1, 4e-4
+COARSER = 1.2  # a rope solved whole has longer pieces of cord than a repeat
+STILL, CREEP, MOST_STEPS = 0.2, 1.5e-3, 4000  # friction holds the rest; see docs/decisions.md
+PERIOD_STILL, PERIOD_CREEP = 0.2, 4e-4
 
 Find = Callable[[UniformBraid], Uniform]  # the shape of a uniform braid, solved or remembered
 
@@ -160,7 +161,8 @@ def rows_like(piece: Piece, base: Base, rows: tuple[tuple[Drop, ...], ...]) -> R
     lengths = np.array([sum(piece.kinds[kind].rod_mm for drop in row for kind in drop[:1]) / len(row) for row in rows])
     share = lengths / base.bead[1]
     high = np.where(share < 1.0, bare_rise + (rise - bare_rise) * share, rise + (lengths - base.bead[1]))
-    narrow = base.bare.outer_mm / base.beaded.radius_mm
+    outside_core = 0.5 * piece.core_mm + piece.cord_mm
+    narrow = min(1.0, max(base.bare.outer_mm, outside_core) / base.beaded.radius_mm)
     return Rows(
         heights_mm=np.concatenate([[0.0], np.cumsum(high)]),
         widths=np.where(share < 1.0, narrow + (1.0 - narrow) * np.sqrt(share), 1.0),
@@ -205,9 +207,9 @@ def _solved_whole(piece: Piece, base: Base, watch: Watch | None) -> Whole | Outc
     """Every row of a rope, with some bare rows before and after."""
     bare = ((),) * piece.braid.stitches_per_row
     rows = (*[bare] * NEXT_TO_BEADS, *piece.rows, *[bare] * NEXT_TO_BEADS)
-    rope = _rope(piece, rows)
-    laid = laid_out(rope, base.beaded.ways, rows_like(piece, base, rows), _loose(base), _piece(piece, base))
-    care = Care(piece_mm=_piece(piece, base), still=STILL, creep=CREEP, most_steps=MOST_STEPS)
+    rope, long = _rope(piece, rows), COARSER * _piece(piece, base)
+    laid = laid_out(rope, base.beaded.ways, rows_like(piece, base, rows), _loose(base), long)
+    care = Care(piece_mm=long, still=STILL, creep=CREEP, most_steps=MOST_STEPS)
     stretch = let_settle(rope, laid, care, watch)
     if not stretch.outcome.is_settled:
         return stretch.outcome

@@ -9,7 +9,7 @@ from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, tell
 from braidwright.cli.tightening import tell_why_not, tightening
-from braidwright.cli.types import CatalogueFiles, DesignFile, Solve, as_percent, as_whole, as_word
+from braidwright.cli.types import CatalogueFiles, DesignFile, Solve, TwistWish, as_percent, as_whole, as_word
 
 
 def publish(  # noqa: PLR0913  (options of a command, one line each)
@@ -50,6 +50,7 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
         typer.Option("--spare", metavar="PERCENT", parser=as_percent("Spare", 500.0), help="Extra beads to buy."),
     ] = None,
     solve: Solve = False,
+    twist: TwistWish = None,
     catalogue: CatalogueFiles = None,
 ) -> None:
     """Make the pattern pack: everything a stranger needs to braid this design.
@@ -62,7 +63,7 @@ def publish(  # noqa: PLR0913  (options of a command, one line each)
     from braidwright.app.publish import Wishes
     from braidwright.app.publish import publish as make_pack
 
-    read = opened(design, catalogue)
+    read = opened(design, catalogue, twist=twist)
     wishes = Wishes(
         paper=cast(Literal["a4", "letter"], paper),
         large_print=large_print,

@@ -7,7 +7,17 @@ from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, say_facts, say_json
 from braidwright.cli.tightening import tightening
-from braidwright.cli.types import CatalogueFiles, DesignFile, EaseWord, FindingsLength, Json, Neckline, Solve, Wrist
+from braidwright.cli.types import (
+    CatalogueFiles,
+    DesignFile,
+    EaseWord,
+    FindingsLength,
+    Json,
+    Neckline,
+    Solve,
+    TwistWish,
+    Wrist,
+)
 
 if TYPE_CHECKING:
     from braidwright.app.designs import Opened
@@ -21,6 +31,13 @@ BASES = {
     "not predicted yet": "not predicted yet; braid a swatch and enter it in the design",
 }
 
+TWISTS = {
+    "held": "that of a disk held still",
+    "hanging": "that of work that hangs free and may turn",
+    "asked": "as the design asks",
+    "measured": "measured on a swatch of yours, or on several",
+}
+
 
 def size(  # noqa: PLR0913  (options of a command, one line each)
     design: DesignFile,
@@ -29,6 +46,7 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     neckline: Neckline = None,
     findings: FindingsLength = None,
     solve: Solve = False,
+    twist: TwistWish = None,
     json: Json = False,
     catalogue: CatalogueFiles = None,
 ) -> None:
@@ -38,13 +56,13 @@ def size(  # noqa: PLR0913  (options of a command, one line each)
     row, drift the turn of a column per row, take-up the cord used per length of braid. Nothing is guessed: where no
     formula holds, the answer says so and asks for a swatch, a short sample you braid, measure and enter in the design.
     With --wrist or --neckline it also tells how many rows would fit. With --solve the braid is tightened in the
-    computer instead of reckoned by the formula, where that can be done yet.
+    computer instead of reckoned by the formula. With --twist another twist is tried: it is soft, so the range is told.
     """
     from braidwright.app.fitting import LengthWish, check_wish, fit_for
     from braidwright.app.predictors import predictor_for
     from braidwright.app.sizes import size as measure
 
-    read = opened(design, catalogue)
+    read = opened(design, catalogue, twist=twist)
     wish = None
     if wrist is not None or neckline is not None:
         wish = LengthWish(wrist_mm=wrist, neckline=neckline, ease=ease, findings_mm=findings)
@@ -83,6 +101,8 @@ def _say(read: "Opened", measured: "Size", fit: "Fit | None") -> None:
         (
             *_measures(measured),
             ("Drift", f"{_way(measured.drift_deg)}{rows}{give_or_take(_turn_error(measured), unit=' rows')}"),
+            ("Twist", TWISTS[measured.twist]),
+            ("Core", f"{measured.core_mm:g} mm thick" if measured.core_mm else None),
             ("Take-up", _take_up(measured)),
             ("Weight", None if measured.weight_g is None else f"{measured.weight_g:.1f} g"),
             (

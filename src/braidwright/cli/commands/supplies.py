@@ -9,7 +9,7 @@ from braidwright.cli.command import Command
 from braidwright.cli.opening import opened
 from braidwright.cli.show import progress, say, say_csv, say_json, say_table
 from braidwright.cli.tightening import tell_why_not, tightening
-from braidwright.cli.types import CatalogueFiles, DesignFile, Json, Solve, as_percent, as_whole
+from braidwright.cli.types import CatalogueFiles, DesignFile, Json, Solve, TwistWish, as_percent, as_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -68,6 +68,7 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
         ),
     ] = False,
     solve: Solve = False,
+    twist: TwistWish = None,
     json: Json = False,
     csv: Annotated[bool, typer.Option("--csv", metavar="", help="Answer as a table for a spreadsheet (CSV).")] = False,
     catalogue: CatalogueFiles = None,
@@ -76,7 +77,7 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
 
     Counts are exact, what to buy is rounded up. A cord is never cut shorter than the braid takes up, with the start
     knot and an end to hold. Where a design gives prices (a gram of a bead, a metre of cord, the findings of one piece),
-    it tells the cost too. Wide and heavy ropes are told to want a core.
+    it tells the cost too. A core cord is listed, and wide and heavy ropes without one are told to want it.
     """
     from braidwright.app.predictors import predictor_for
     from braidwright.app.shopping import supplies as shop
@@ -84,7 +85,7 @@ def supplies(  # noqa: PLR0913  (options of a command, one line each)
 
     if json and csv:
         raise RequestError("Both --json and --csv are given; ask for one of them.")
-    read = opened(design, catalogue)
+    read = opened(design, catalogue, twist=twist)
     with progress(is_wanted=not (json or csv)) as doing, tightening(read, doing, wanted=solve) as watch:
         found = shop(
             read.reading.design,
@@ -164,7 +165,8 @@ def _lines(found: "Supplies", cuts: tuple[Cut, ...]) -> "Iterator[tuple[object, 
     for finding in found.findings:
         yield (finding.what, None, finding.name, None, None, finding.count, *(None,) * 6)
     if found.core is not None:
-        yield ("core cord", None, None, None, None, found.core.count, None, None, None, found.core.cut_mm, None, None)
+        core = found.core
+        yield ("core cord", None, core.thickness, core.kind, None, core.count, *(None,) * 3, core.cut_mm, None, None)
 
 
 def _say(title: str, found: "Supplies", cuts: tuple[Cut, ...]) -> None:

@@ -155,7 +155,7 @@ def _cords(pattern: Pattern) -> tuple[Block, ...]:
     core = pattern.supplies.core
     if core is not None:
         cut = "" if core.cut_mm is None else f" Cut it at least {cut_length(core.cut_mm)} long."
-        blocks.append(Paragraph(text=f"Core cord: {core.why}{cut}"))
+        blocks.append(Paragraph(text=f"{'Core cord: ' if core.thickness is None else ''}{core.why}{cut}"))
     return tuple(blocks)
 
 

@@ -95,7 +95,10 @@ def _rest(supplies: Supplies) -> list[dict[str, Value]]:
         {"item": need.what, "name": need.name, "count": need.count} for need in supplies.findings
     ]
     if supplies.core is not None:
-        rows.append({"item": "core cord", "count": supplies.core.count, "cut_mm": supplies.core.cut_mm})
+        core = supplies.core
+        rows.append(
+            {"item": "core cord", "name": core.thickness, "kind": core.kind, "count": core.count, "cut_mm": core.cut_mm}
+        )
     return rows
 
 

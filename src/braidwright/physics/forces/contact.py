@@ -12,6 +12,7 @@ from braidwright.physics.closest import (
     disc_clear_of_piece,
     discs,
     pieces,
+    pierced,
     point_on_piece,
 )
 from braidwright.physics.compiled import compiled
@@ -54,6 +55,22 @@ def _push(between: Vector, apart: float, reach: float, stiffness: float) -> tupl
     """
     over = reach - apart
     return 0.5 * stiffness * over * over, scaled(between, stiffness * over / apart)
+
+
+@compiled
+def _push_out(arm: Vector, axis: Vector, ab: Vector, deep: float, stiffness: float) -> tuple[float, Vector]:
+    """The same of a piece that goes through a disc: it is pushed over the rim, square to itself.
+
+    Args:
+        arm: From the middle of the disc to where the piece goes through.
+        axis: Of the disc, unit.
+        ab: From the start of the piece to its end.
+        deep: How far it must go.
+        stiffness: Force per mm.
+    """
+    out = scaled(arm, 1.0 / max(norm(arm), 1e-9))
+    out = along(out, axis, -dot(out, ab) / dot(axis, ab))
+    return 0.5 * stiffness * deep * deep, scaled(out, stiffness * deep)
 
 
 @compiled
@@ -102,9 +119,14 @@ def _body_and_piece(
     p, t = disc_and_piece(centre, u, solids[body, 0], a, ab)
     between = minus(along(a, ab, t), p)
     apart = norm(between)
-    if apart >= reach or apart == 0.0:
+    inside, through = pierced((centre, u, solids[body, 0]), a, ab)
+    if inside > 0.0:
+        t, p = through, along(a, ab, through)
+        energy, pull = _push_out(minus(p, centre), u, ab, reach + inside, stiffness)
+    elif apart >= reach or apart == 0.0:
         return 0.0
-    energy, pull = _push(between, apart, reach, stiffness)
+    else:
+        energy, pull = _push(between, apart, reach, stiffness)
     push_body(pulls, 0, hung, shares, (minus(p, centre), rod), pull)
     add(pulls, place, second, pull, t - 1.0)
     add(pulls, place, second + 1, pull, -t)
