@@ -152,7 +152,7 @@ KINDS: tuple[Solid, ...] = (
     round_solid(2.1, 1.45),
     round_solid(4.0, 2.9),
     cylinder_solid(1.6, 1.3),
-    reaching_solid(2.4, 2.4, 3.6, 3.4, 3.0),
+    reaching_solid(2.4, ((0.0, 1.2), (1.9, 1.7))),
 )
 ROUND: tuple[Drop, ...] = ((0,), (0,), (1,), (2,))  # three sizes of round beads
 ANY: tuple[Drop, ...] = ((0,), (0,), (1,), (2,), (3,), (4,), (1, 1), ())  # and cylinders, drops, stacks, bare stitches

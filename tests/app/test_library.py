@@ -5,6 +5,7 @@ No outside source: promises of ours. The contents are the demo designs and such 
 
 import io
 import json
+import sqlite3
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -19,7 +20,7 @@ from braidwright.app.library_facts import facts_of
 from braidwright.app.library_opening import open_usual_library
 from braidwright.domain.design import Design
 from braidwright.domain.document import read_design, write_design
-from braidwright.domain.errors import BraidwrightError, DocumentError, RequestError, StaleError
+from braidwright.domain.errors import BraidwrightError, DamagedError, DocumentError, RequestError, StaleError
 from braidwright.store.library.archive_writer import write_archive
 from braidwright.store.library.place import PLACE
 from braidwright.store.library.records import Change
@@ -104,6 +105,18 @@ def test_every_state_can_be_looked_at_and_brought_back(library: Library) -> None
     assert library.search("a") != ()
     with pytest.raises(StaleError):
         library.bring_back(entry.design, newest.name, entry.newest.name, NOW)
+
+
+def test_from_a_newest_state_that_was_damaged_one_goes_back_to_the_one_before(library: Library, tmp_path: Path) -> None:
+    entry = library.take_in(written(), NOW)
+    newest = library.save(entry.design, entry.newest.name, written(notes="n" * 50), "note", NOW)
+    db = sqlite3.connect(tmp_path / "library.sqlite", isolation_level=None)
+    db.execute("UPDATE contents SET packed = x'00' WHERE sum = ?", (newest.content_sum,))
+    db.close()
+    with pytest.raises(DamagedError, match=r"State 2 of “Hedge” is damaged on the disk .* bring back the one before"):
+        library.look(entry.design)
+    library.bring_back(entry.design, newest.name, entry.newest.name, NOW)
+    assert library.look(entry.design).content == written()
 
 
 def test_a_new_title_is_a_change_of_the_design(library: Library) -> None:

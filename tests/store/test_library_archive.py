@@ -23,7 +23,7 @@ from braidwright.store.library.archive_writer import write_archive
 from braidwright.store.library.records import named, sum_of
 from braidwright.store.library.rows import state_of
 from braidwright.store.library.sql_library import SqlLibrary
-from library_kit import change, later, opened
+from library_kit import change, file_in, later, opened
 
 
 def filled(library: SqlLibrary) -> None:
@@ -85,6 +85,27 @@ def test_its_files_are_of_use_by_themselves(whole: bytes) -> None:
             "designs/00003.states.json",
         ]
         assert file.read("designs/00001.json") == b"\xef\xbb\xbf{}\r\n"
+
+
+def test_a_damaged_state_does_not_hold_back_the_others(tmp_path: Path) -> None:
+    content = np.random.default_rng(1).bytes(500)
+    with opened(tmp_path / "one") as library:
+        entry = library.create(change(content, title="Spoilt"))
+        library.save(entry.design, entry.newest.name, change("2", title="Spoilt"))
+        library.create(change(content[::-1], title="Lost"))
+    file = bytearray(file_in(tmp_path / "one").read_bytes())
+    for part in (content[100:120], content[::-1][100:120]):
+        file[file.find(part)] ^= 1
+    file_in(tmp_path / "one").write_bytes(file)
+    stream = io.BytesIO()
+    with opened(tmp_path / "one") as one, opened(tmp_path / "two") as two:
+        notes = write_archive(one.entries(), one, stream)
+        assert notes == (
+            "Of “Spoilt” 1 of 2 states are in the file; the others were damaged on the disk.",
+            "Of “Lost” 0 of 1 states are in the file; the others were damaged on the disk.",
+        )
+        (design,) = added(two, stream.getvalue())
+        assert [state.number for state in two.history(design)] == [2]
 
 
 def test_an_empty_library_is_one_too(tmp_path: Path) -> None:

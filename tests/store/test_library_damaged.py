@@ -5,6 +5,7 @@ No outside source: promises of ours. What SQLite thinks of a file is SQLite's ow
 
 import shutil
 import sqlite3
+import zlib
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +17,8 @@ from braidwright.domain.errors import LibraryError
 from braidwright.store.library import salvage, schema
 from braidwright.store.library.opening import DAMAGED, LOCK, SALVAGING
 from braidwright.store.library.pages import rows_on_pages
+from braidwright.store.library.records import sum_of
+from braidwright.store.library.rows import unpacked
 from library_kit import change, file_in, later, opened, told_on_opening
 
 PAGE = 4096
@@ -194,6 +197,13 @@ def test_a_content_that_was_damaged_is_never_handed_out(tmp_path: Path) -> None:
         with pytest.raises(LibraryError, match="State 1 of “Hedge” is damaged on the disk"):
             library.content(entry.design, entry.newest.name)
         assert library.content(entry.design, newest.name) == b"2"
+
+
+def test_a_content_packed_soundly_that_is_another_one_is_noticed() -> None:
+    assert unpacked(zlib.compress(b"right"), 5, sum_of(b"right")) == b"right"
+    for packed in (zlib.compress(b"wrong"), zlib.compress(b"right and more"), zlib.compress(bytes(10**7)), b"", None):
+        with pytest.raises(ValueError, match=r"content|check|header"):
+            unpacked(packed, 5, sum_of(b"right"))
 
 
 def test_tables_that_contradict_each_other_are_damage(whole: tuple[Path, Names], tmp_path: Path) -> None:

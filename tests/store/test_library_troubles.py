@@ -96,6 +96,17 @@ def test_a_file_that_went_away_while_it_was_open_acknowledges_nothing(tmp_path: 
             library.save(entry.design, entry.newest.name, change("1"))
 
 
+def test_the_file_in_its_place_is_compared_with_the_one_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """SQLite notices a moved file on some systems only."""
+    with opened(tmp_path) as library:
+        entry = library.create(change("0"))
+        monkeypatch.setattr(connection, "_identity", lambda _: (1, 2))
+        with pytest.raises(LibraryError, match="moved or replaced while it was open"):
+            library.save(entry.design, entry.newest.name, change("1"))
+
+
 def test_a_process_that_holds_the_file_is_waited_for_and_then_told(tmp_path: Path) -> None:
     with opened(tmp_path) as library:
         entry = library.create(change("0"))
@@ -145,6 +156,15 @@ def test_a_link_to_the_library_is_followed(tmp_path: Path) -> None:
     told_on_opening(tmp_path / "linked")
     assert file_in(tmp_path / "linked").is_symlink()
     assert list((tmp_path / "real").glob("*.damaged"))
+
+
+@pytest.mark.parametrize("name", ["a b", "50%", "what?mode=ro", "a#b", "é漢字 🧶", "it's", "file:x"])
+def test_a_folder_may_have_any_name(tmp_path: Path, name: str) -> None:
+    with opened(tmp_path / name) as library:
+        library.create(change())
+    with opened(tmp_path / name) as library:
+        assert len(library.entries()) == 1
+    assert file_in(tmp_path / name).exists()
 
 
 def test_only_its_owner_reads_a_new_library(tmp_path: Path) -> None:

@@ -8,9 +8,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from asking import asker, demo
 from numpy.typing import NDArray
 
+from asking import asker, demo
 from braidwright.app.designs import open_catalogue, open_design
 from braidwright.app.pipeline import work_out
 from braidwright.app.seeing import MOST_STITCHES

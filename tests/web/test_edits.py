@@ -4,6 +4,7 @@ import json
 from typing import Any
 
 import pytest
+
 from asking import asker, demo
 
 SERVER = asker()

@@ -8,9 +8,9 @@ import asyncio
 from typing import Any
 
 import pytest
-from asking import HERE, PORT, Asker, asker, demo, sentence_of
 from fastapi import APIRouter
 
+from asking import HERE, PORT, Asker, asker, demo, sentence_of
 from braidwright.web.guard import HEADERS, MOST_BYTES, Guard
 
 SERVER = asker()

@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from asking import Asker, asker, demo, sentence_of
-from library_kit import NOW, file_in
 
+from asking import Asker, asker, demo, sentence_of
 from braidwright.app.studio import open_studio
 from braidwright.web.routes import library
+from library_kit import NOW, file_in
 
 DEMO = demo()
 BYTES = {"content-type": "application/octet-stream"}

@@ -10,18 +10,18 @@ from typing import Any
 
 import pytest
 import schemathesis
-from asking import Asker, asker, demo
 from fastapi import APIRouter
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from library_kit import NOW
 from schemathesis.generation import GenerationMode
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
+from asking import Asker, asker, demo
 from braidwright.app.quick import Quick
 from braidwright.app.solving import Solves
 from braidwright.app.studio import Studio, open_studio
 from braidwright.web.server import create_app
+from library_kit import NOW
 
 EXAMPLES = 25
 DOCUMENT = schemathesis.openapi.from_dict(create_app(Studio(), port=1).openapi())

@@ -7,8 +7,8 @@ from threading import Event
 from typing import Any
 
 import pytest
-from asking import Asker, asker, demo, sentence_of
 
+from asking import Asker, asker, demo, sentence_of
 from braidwright.app.quick import Quick
 from braidwright.app.solving import MOST_KEPT, MOST_WAITING, Solves
 from braidwright.app.studio import Studio

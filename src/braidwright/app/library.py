@@ -167,13 +167,16 @@ class Library:
         state = self.store.entry(design).newest if name is None else self.store.state(design, name)
         return f"{file_name(state.title)}.json", self.store.content(design, state.name)
 
-    def write_all(self, stream: BinaryIO) -> None:
+    def write_all(self, stream: BinaryIO) -> tuple[str, ...]:
         """Write the whole library, those thrown away too, with all states, as one file.
+
+        Returns:
+            Sentences about states that were damaged on the disk and are left out; usually none.
 
         Raises:
             RequestError: It is too large for one file.
         """
-        write_archive((*self.search(), *self.thrown_away()), self.store, stream)
+        return write_archive((*self.search(), *self.thrown_away()), self.store, stream)
 
     def take_in_all(self, stream: BinaryIO) -> TakenIn:
         """Add the designs of a library file, with all their states; what is here stays as it is.

@@ -52,14 +52,22 @@ class Quick:
         )
         kongoh = kongoh_of(design.braid)
         if kongoh is None:
-            return _noted(silent, "Only kongoh gumi has a quick formula; this braid is not predicted yet.", MEASURE)
+            return _noted(
+                silent,
+                "Only kongoh gumi has a quick formula; have the shape of this braid solved, or measure a swatch.",
+                MEASURE,
+            )
         known = _with_bare(silent, kongoh, materials)
         kinds = row_kinds(design)
         if kinds.plain:
             return _plain(known, kongoh, materials)
         if kinds.stacked or kinds.part:
             what = "Stacks" if kinds.stacked else "Half-bare rows"
-            return _noted(known, f"{what} have no quick formula; this design is not predicted yet.", MEASURE)
+            return _noted(
+                known,
+                f"{what} have no quick formula; have the shape of this design solved, or measure a swatch.",
+                MEASURE,
+            )
         mean = mean_bead(design, materials)
         return known if mean is None else _beaded(known, kongoh, materials, mean, kinds)
 

@@ -8,7 +8,8 @@ BraidwrightError
 ├── RequestError     a wish that cannot be met: a number, a name, a flag
 ├── OutputError      a result that cannot be written
 └── LibraryError     the library of designs cannot be opened, read or written
-    └── StaleError   a change made from a state that is no longer the newest one
+    ├── DamagedError  a state of a design that was damaged on the disk
+    └── StaleError    a change made from a state that is no longer the newest one
 
 A message is one sentence a maker understands: what is wrong, where, and what to do.
 """
@@ -44,6 +45,10 @@ class OutputError(BraidwrightError):
 
 class LibraryError(BraidwrightError):
     """The library of designs cannot be opened, read or written; what it holds is as it was."""
+
+
+class DamagedError(LibraryError):
+    """A state of a design that was damaged on the disk; the others can still be read."""
 
 
 class StaleError(LibraryError):

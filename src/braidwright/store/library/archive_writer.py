@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from typing import BinaryIO, Protocol
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from braidwright.domain.errors import RequestError
+from braidwright.domain.errors import DamagedError, RequestError
 from braidwright.store.library.archive import (
     FORMAT,
     MANIFEST,
@@ -31,15 +31,41 @@ class Source(Protocol):
         """The content of a state."""
 
 
-def write_archive(entries: Iterable[Entry], source: Source, stream: BinaryIO) -> None:
+def write_archive(entries: Iterable[Entry], source: Source, stream: BinaryIO) -> tuple[str, ...]:
     """Write designs with all their states.
+
+    Returns:
+        Sentences about states that were damaged on the disk and are left out; usually none.
 
     Raises:
         RequestError: They are too many or too large for one file that could be read again.
-        LibraryError: A state cannot be read.
+        LibraryError: The library cannot be read.
     """
-    listed = sorted(entries, key=lambda entry: entry.design)
-    histories = [source.history(entry.design) for entry in listed]
+    listed, histories, notes = [], [], []
+    for entry in sorted(entries, key=lambda entry: entry.design):
+        states = source.history(entry.design)
+        whole = tuple(state for state in states if _is_whole(source, entry, state))
+        if len(whole) < entry.newest.number:
+            notes.append(
+                f"Of “{entry.newest.title}” {len(whole)} of {entry.newest.number} states are in the file; the others "
+                f"were damaged on the disk."
+            )
+        if whole:
+            listed.append(entry)
+            histories.append(whole)
+    _write(listed, histories, source, stream)
+    return tuple(notes)
+
+
+def _is_whole(source: Source, entry: Entry, state: State) -> bool:
+    try:
+        source.content(entry.design, state.name)
+    except DamagedError:
+        return False
+    return True
+
+
+def _write(listed: list[Entry], histories: list[tuple[State, ...]], source: Source, stream: BinaryIO) -> None:
     lists = [_list_of(states) for states in histories]
     manifest = {
         FORMAT: VERSION,

@@ -57,7 +57,7 @@ def open_library(folder: Path, at: datetime, patience_s: float = PATIENCE_S) -> 
     with told(folder / FILE):
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         file = (folder / FILE).resolve()
-        with _alone(folder / LOCK, patience_s):
+        with _alone(file.with_name(LOCK), patience_s):
             notes = [*_carried_on(file), *_made_sound(file, at, patience_s)]
             return Opened(library=SqlLibrary(file, patience_s), notes=tuple(notes))
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
 
-from braidwright.domain.errors import LibraryError, RequestError, StaleError
+from braidwright.domain.errors import DamagedError, LibraryError, RequestError, StaleError
 from braidwright.store.library.connection import PATIENCE_S, Connection
 from braidwright.store.library.records import MOST_BYTES, Change, Entry, History, State, moment, state_after
 from braidwright.store.library.rows import (
@@ -132,7 +132,7 @@ class SqlLibrary:
         """The content of a state, byte for byte as it was handed in.
 
         Raises:
-            LibraryError: It was damaged since.
+            DamagedError: It was damaged since.
         """
         with self._connection.reading() as db:
             state = self._state(db, design, name)
@@ -140,7 +140,7 @@ class SqlLibrary:
         try:
             return unpacked(None if row is None else row[0], state.size, state.content_sum)
         except ValueError as error:
-            raise LibraryError(
+            raise DamagedError(
                 f"State {state.number} of “{state.title}” is damaged on the disk and cannot be shown; bring back the "
                 f"one before it."
             ) from error
@@ -206,7 +206,7 @@ class SqlLibrary:
             raise RequestError(f"“{title}” never was in the state asked for; choose one from its history.")
         state = true_state(row)
         if state is None:
-            raise LibraryError(f"That state of “{title}” is damaged on the disk and cannot be shown; take another one.")
+            raise DamagedError(f"That state of “{title}” is damaged on the disk and cannot be shown; take another one.")
         return state
 
     def _made(self, row: Row) -> Entry:
