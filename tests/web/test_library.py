@@ -1,4 +1,4 @@
-"""The library over HTTP: kept, found, looked back at and brought back; two windows never overwrite each other unseen."""
+"""The library over HTTP: kept, found, looked at and brought back; two windows never overwrite each other unseen."""
 
 import json
 from collections.abc import Iterator

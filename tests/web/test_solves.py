@@ -89,6 +89,7 @@ def test_a_solve_is_followed_to_its_end(slow: Bench) -> None:
     assert found["share"] == 1.0
     assert found["design"]["text"] == demo()
     assert found["design"]["geometry"]["keys"]
+    assert [remark["sentence"] for remark in found["design"]["notes"]] == found["design"]["size"]["notes"]
 
 
 def test_a_solve_is_stopped_and_the_next_one_begins(slow: Bench) -> None:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from braidwright.app.designs import Opened
-from braidwright.app.sizes import materials_of, shape, size
+from braidwright.app.ports import Predictor
+from braidwright.app.sizes import QUICK, materials_of, shape, size
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.bead import Bead
 from braidwright.domain.comfort import pressing
@@ -63,8 +64,8 @@ class Report:
         return not self.faults
 
 
-def check(opened: Opened) -> Report:
-    """Everything there is to tell about a design."""
+def check(opened: Opened, predictor: Predictor = QUICK) -> Report:
+    """Everything there is to tell about a design, by the quick formula or whatever else predicts."""
     design, catalogue = opened.reading.design, opened.catalogue
     pieces = pieces_of(design.braid)
     faults = tuple(_unknown_names(design, catalogue))
@@ -76,10 +77,11 @@ def check(opened: Opened) -> Report:
     ]
     measured = None
     if not faults:
-        measured = size(design, catalogue)
+        measured = size(design, catalogue, predictor)
         materials = materials_of(design, catalogue)
         warnings += _remarks("cord", _unsuited(design, materials))
-        warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg, shape(design, catalogue)))
+        geometry = shape(design, catalogue, predictor)
+        warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg, geometry))
         told = {remark.sentence for remark in warnings}
         warnings += _remarks("size", (sentence for sentence in measured.warnings if sentence not in told))
     return Report(

@@ -52,7 +52,7 @@ def seen(opened: Opened, predictor: Predictor = QUICK) -> Seen:
         RequestError: More stitches than a screen can follow.
     """
     check_extent(opened)
-    report = check(opened)
+    report = check(opened, predictor)
     if not report.can_be_braided:
         return Seen(opened=opened, report=report, worked=None)
     return Seen(opened=opened, report=report, worked=work_out(opened.reading.design, opened.catalogue, predictor))
