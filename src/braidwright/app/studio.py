@@ -1,5 +1,6 @@
 """studio: what one run of the studio works with: a catalogue, the solves, and the library when one is open."""
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -45,7 +46,7 @@ class Studio:
     def said(self, sentence: str) -> str:
         """A sentence on one line, without the folder of the library: where that lies is no page's business."""
         flat = " ".join(sentence.split())
-        return flat if not self.hidden else flat.replace(f"{self.hidden}/", "").replace(self.hidden, "the library")
+        return flat if not self.hidden else flat.replace(f"{self.hidden}{os.sep}", "").replace(self.hidden, "the library")
 
 
 @contextmanager
