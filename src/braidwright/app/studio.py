@@ -46,7 +46,9 @@ class Studio:
     def said(self, sentence: str) -> str:
         """A sentence on one line, without the folder of the library: where that lies is no page's business."""
         flat = " ".join(sentence.split())
-        return flat if not self.hidden else flat.replace(f"{self.hidden}{os.sep}", "").replace(self.hidden, "the library")
+        if not self.hidden:
+            return flat
+        return flat.replace(f"{self.hidden}{os.sep}", "").replace(self.hidden, "the library")
 
 
 @contextmanager
