@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from braidwright.app import keeping
-from braidwright.app.keeping import REMEMBERED, Codec, Keeper, Watch, facts_of, number, outcome_from
+from braidwright.app.keeping import REMEMBERED, Codec, Keeper, facts_of, number, outcome_from
+from braidwright.app.ports import Watch
 from braidwright.domain.errors import RequestError
 from braidwright.physics.outcome import ENDINGS, Outcome
 from braidwright.store.solved import Kept, SolvedStore, key_of

@@ -11,8 +11,9 @@ from typing import Any
 import numpy as np
 import pytest
 
-from braidwright.app.keeping import STOPPED, Codec, Keeper, Watch
+from braidwright.app.keeping import STOPPED, Codec, Keeper
 from braidwright.app.kept_ropes import UNIFORMS, WHOLES
+from braidwright.app.ports import Watch
 from braidwright.physics.measures import Whole
 from braidwright.physics.outcome import Outcome
 from braidwright.physics.solids import round_solid

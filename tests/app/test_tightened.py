@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from braidwright.app import tightened
-from braidwright.app.keeping import STOPPED, Keeper, Watch
+from braidwright.app.keeping import STOPPED, Keeper
 from braidwright.app.kept_ropes import WHOLES
-from braidwright.app.ports import Predictor
+from braidwright.app.ports import Predictor, Watch
 from braidwright.app.quick import NOT_KNOWN, Quick
 from braidwright.app.sizes import asked_drift, materials_of, predict, shape, size
 from braidwright.app.tightened import Solved, piece_of

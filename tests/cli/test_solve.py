@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from braidwright.app import tightened
-from braidwright.app.keeping import Keeper, Watch
+from braidwright.app.keeping import Keeper
 from braidwright.app.kept_ropes import WHOLES
+from braidwright.app.ports import Watch
 from braidwright.physics.outcome import ENDINGS, Outcome
 from braidwright.physics.whole import Piece
 from braidwright.store.solved import SolvedStore

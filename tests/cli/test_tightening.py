@@ -13,8 +13,9 @@ from pathlib import Path
 import pytest
 
 from braidwright.app import keeping, tightened
-from braidwright.app.keeping import STOPPED, Keeper, Watch
+from braidwright.app.keeping import STOPPED, Keeper
 from braidwright.app.kept_ropes import WHOLES
+from braidwright.app.ports import Watch
 from braidwright.cli.show import Progress
 from braidwright.cli.tightening import Watcher
 from braidwright.physics.measures import Whole

@@ -15,13 +15,13 @@ from braidwright.domain.braid import mirrored
 from braidwright.domain.errors import RequestError
 from braidwright.domain.strings import deal
 from braidwright.physics import whole as solver
+from braidwright.physics.lines import carried
 from braidwright.physics.measures import Whole
-from braidwright.physics.outcome import Outcome
-from braidwright.physics.rope import Care, Rope, Stretch, Watch, let_settle
+from braidwright.physics.outcome import Outcome, Watch
+from braidwright.physics.rope import Care, Rope, Stretch, let_settle
 from braidwright.physics.solids import round_solid
 from braidwright.physics.state import Floats
 from braidwright.physics.strung import Drop, Make, Strung
-from braidwright.physics.unrolled import carried
 from braidwright.physics.whole import Piece, period_of, solve_whole
 from physics.mixed import (
     BARE,

@@ -14,6 +14,7 @@ from threading import Lock
 from typing import Generic, TypeVar, cast
 
 from braidwright import __version__
+from braidwright.app.ports import Watch
 from braidwright.app.warming import PHYSICS, get_ready
 from braidwright.domain.errors import RequestError
 from braidwright.physics.outcome import ENDINGS, Ending, Outcome
@@ -21,7 +22,6 @@ from braidwright.store.solved import Fact, Kept, SolvedStore, key_of, usual_stor
 
 Ask = TypeVar("Ask")
 Result = TypeVar("Result")
-Watch = Callable[[float], bool]  # share of a solve that is done, from 0 when it begins to 1 when it ends -> go on?
 
 STOPPED = Outcome(ending="stopped", steps=0, energy=0.0, largest_force=inf)
 REMEMBERED = 256

@@ -1,5 +1,6 @@
 """Ports: the small protocols by which use cases reach what they do not own."""
 
+from collections.abc import Callable
 from typing import Protocol
 
 from braidwright.domain.bead import Bead
@@ -8,6 +9,8 @@ from braidwright.domain.design import Design
 from braidwright.domain.geometry import Geometry
 from braidwright.domain.materials import Materials
 from braidwright.domain.prediction import Prediction
+
+Watch = Callable[[float], bool]  # share of a solve that is done, from 0 when it begins to 1 when it ends -> go on?
 
 
 class Shelf(Protocol):

@@ -1,12 +1,10 @@
 """predictors: which predictor answers: the quick formula, or the solver when the maker asks for it."""
 
-from collections.abc import Callable
-
-from braidwright.app.ports import Predictor
+from braidwright.app.ports import Predictor, Watch
 from braidwright.app.quick import Quick
 
 
-def predictor_for(*, solve: bool, watch: Callable[[float], bool] | None = None) -> Predictor:
+def predictor_for(*, solve: bool, watch: Watch | None = None) -> Predictor:
     """The quick formula, or the solver, whose compiled parts are only loaded when they are wanted.
 
     Args:

@@ -7,7 +7,7 @@ from typing import Literal, Protocol, get_args
 
 from braidwright import __version__
 from braidwright.app.pipeline import subject_of, work_out
-from braidwright.app.ports import Predictor, Shelf
+from braidwright.app.ports import Predictor, Shelf, Watch
 from braidwright.app.predictors import predictor_for
 from braidwright.app.sizes import QUICK, worn_by_whom
 from braidwright.domain.braid import Braid
@@ -21,7 +21,6 @@ from braidwright.drawings.pattern import PAPERS, HandKind, HandPart, Page, Paper
 
 OtherHand = Literal["mirror", "same-picture", "none"]
 Progress = Callable[[str, float], None]
-Watch = Callable[[float], bool]
 MOST_STITCHES = 100_000  # some 58 m of beaded rope of eight cords; a pattern of more fills a bookcase
 README = "README.txt"
 FIRST = ("pdf", "txt")  # what a reader begins with

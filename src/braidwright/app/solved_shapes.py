@@ -5,8 +5,8 @@ import numpy as np
 from braidwright.domain.design import Design
 from braidwright.domain.geometry import FloatArray, Geometry
 from braidwright.domain.prediction import Basis
+from braidwright.physics.lines import carried
 from braidwright.physics.measures import Whole
-from braidwright.physics.unrolled import carried
 
 
 def geometry_of(design: Design, whole: Whole, cord_mm: float, drift_deg: float, basis: Basis = "solved") -> Geometry:

@@ -8,7 +8,7 @@ from threading import Condition, Thread
 from typing import Literal
 
 from braidwright.app.designs import Opened
-from braidwright.app.ports import Predictor
+from braidwright.app.ports import Predictor, Watch
 from braidwright.app.predictors import predictor_for
 from braidwright.app.seeing import Seen, check_extent, seen
 from braidwright.app.solvable import why_not_solved
@@ -19,7 +19,6 @@ PATIENCE_S = 5.0
 MOST_KEPT = 8  # finished ones, the newest
 
 Stage = Literal["waiting", "solving", "done", "stopped", "failed"]
-Watch = Callable[[float], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,8 +4,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from braidwright.app.keeping import Keeper, Watch
+from braidwright.app.keeping import Keeper
 from braidwright.app.kept_ropes import UNIFORMS, WHOLES
+from braidwright.app.ports import Watch
 from braidwright.app.quick import NOT_KNOWN, Quick
 from braidwright.app.shapes import estimated_geometry, rescaled
 from braidwright.app.solids import solid_of
@@ -54,10 +55,9 @@ class Solved:
         except RequestError:
             return estimated_geometry(design, materials, prediction)
         found = geometry_of(design, whole, materials.cord.diameter_mm, drift_deg)
-        before = _told(design, materials, prediction, whole)
-        if prediction.rise_mm is None or before.rise_mm is None or prediction.diameter_mm is None:
+        if prediction.rise_mm is None or prediction.diameter_mm is None:
             return found
-        ratio, change = prediction.rise_mm / before.rise_mm, prediction.diameter_mm - whole.diameter_mm
+        ratio, change = prediction.rise_mm / _rises(design, whole)[0], prediction.diameter_mm - whole.diameter_mm
         if abs(ratio - 1.0) < SAME and abs(change) < SAME:
             return found
         return rescaled(found, ratio, change, prediction.basis)
@@ -120,18 +120,8 @@ WHOLES_KEPT = Keeper(WHOLES, _whole)
 
 
 def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole) -> Prediction:
-    """The prediction with what was solved.
-
-    The rise is that of the rows that are not wholly bare, so that together with the bare rows they are as long as the
-    rope; of a rope of cord only it is that of its rows.
-    """
-    bare = [set(row) == {BARE} for row in design.rows]
-    rises = np.diff(whole.heights)
-    is_plain = row_kinds(design).plain
-    rows = [index for index, is_bare in enumerate(bare) if not is_bare or is_plain]
-    bare_rows = [index for index, is_bare in enumerate(bare) if is_bare and not is_plain]
-    rise = float(rises[rows].mean())
-    bare_rise = float(rises[bare_rows].mean()) if len(bare_rows) > 0 else rise if is_plain else whole.bare_rise_mm
+    """The prediction with what was solved."""
+    rise, bare_rise = _rises(design, whole)
     return replace(
         quick,
         rise_mm=rise,
@@ -145,6 +135,22 @@ def _told(design: Design, materials: Materials, quick: Prediction, whole: Whole)
         spread=Spread(),  # the solver repeats itself to 1 %, but nobody has published measured ropes to hold it against
         notes=(*_notes(design, materials, whole), NOT_KNOWN),
     )
+
+
+def _rises(design: Design, whole: Whole) -> tuple[float, float]:
+    """The mean rise of the rows, and of the bare rows among them or the leads.
+
+    Wholly bare rows count apart, so that together with the others they are as long as the rope; of a rope of cord only
+    all its rows count, and both are the same.
+    """
+    bare = [set(row) == {BARE} for row in design.rows]
+    rises = np.diff(whole.heights)
+    is_plain = row_kinds(design).plain
+    rows = [index for index, is_bare in enumerate(bare) if not is_bare or is_plain]
+    bare_rows = [index for index, is_bare in enumerate(bare) if is_bare and not is_plain]
+    rise = float(rises[rows].mean())
+    bare_rise = float(rises[bare_rows].mean()) if len(bare_rows) > 0 else rise if is_plain else whole.bare_rise_mm
+    return rise, bare_rise
 
 
 def _notes(design: Design, materials: Materials, whole: Whole) -> tuple[str, ...]:

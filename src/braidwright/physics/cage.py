@@ -12,8 +12,9 @@ import numpy as np
 
 from braidwright.domain.braid import Braid, Move, turn
 from braidwright.domain.walk import cycles, walk
+from braidwright.physics.lines import twisted
 from braidwright.physics.state import Floats
-from braidwright.physics.ways import Ways, finely
+from braidwright.physics.ways import Ways
 
 BELOW = 0.4  # of the height of a move: how far below its chord the middle of a stitch lies
 INWARD = 0.12  # of the radius: how far inside the rim a chord passes, however short it is
@@ -135,8 +136,4 @@ class _Frame:
         return points
 
     def _twisted(self, points: Floats) -> Floats:
-        points = finely(points, self.twist_deg / self.rise)  # or a long rest would cut across the middle
-        angle = np.radians(self.twist_deg) * points[:, 2] / self.rise
-        c, s = np.cos(angle), np.sin(angle)
-        x, y, z = points.T
-        return np.stack([c * x + s * y, c * y - s * x, z], axis=1)
+        return twisted(points, self.twist_deg / self.rise)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from braidwright.physics.closed_form import FLATTENING
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
 from braidwright.physics.solids import BeadSolid
@@ -11,7 +12,8 @@ from braidwright.physics.state import HEAVE, NO_TIP, Cell, Floats, Images
 
 STIFFNESS_BARE = 40.0  # over the diameter of the cord (physics.md, section 2)
 STIFFNESS_BEADED = 120.0  # over the diameter of the bead: 40 per mm for beads of 3 mm (physics.md, section 2)
-FLATTENING = 0.3  # kap: share of its width that a nylon cord keeps under glass; the one material constant
+WEIGHT_SHARE = 0.06  # W: what still pulls on a finished braid, its friction having locked the making (physics.md, 3)
+STEP_BEADED = 0.02  # of a bead: the longest step, against slipping through (physics.md, section 3)
 
 
 NONE = np.zeros(0, dtype=np.int64)

@@ -10,6 +10,7 @@ import numpy as np
 
 from braidwright.domain.braid import Braid
 from braidwright.domain.walk import stitch_cords, walk
+from braidwright.physics.lines import arc_of, points_at
 from braidwright.physics.state import Floats
 from braidwright.physics.ways import Ways
 
@@ -126,10 +127,10 @@ def _cut(one: tuple[int, int], other: tuple[int, int], row: int, width: int) -> 
 
 def _part(points: Floats, low: float, high: float) -> Floats:
     """The part of a line between two shares of its length, both ends included."""
-    arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
+    arc = arc_of(points)
     first, last = low * arc[-1], high * arc[-1]
     where = np.concatenate([[first], arc[(arc > first + 1e-9) & (arc < last - 1e-9)], [last]])
-    return np.stack([np.interp(where, arc, points[:, axis]) for axis in range(3)], axis=1)
+    return points_at(points, where, arc)
 
 
 def _idle(braid: Braid, ways: Ways, idle: tuple[list[int], int], count: int) -> Floats:

@@ -4,7 +4,7 @@ Axes are those of `domain.geometry`; row 0 of the design begins at height 0, and
 """
 
 from dataclasses import dataclass, replace
-from math import ceil, pi
+from math import ceil
 
 import numpy as np
 
@@ -12,11 +12,13 @@ from braidwright.domain.braid import Braid
 from braidwright.domain.chart import stations
 from braidwright.domain.walk import holders, walk
 from braidwright.physics.laid import EARLIEST, LATEST, lay, uniform_rows
+from braidwright.physics.lines import between, carried, length_of
 from braidwright.physics.outcome import Outcome
+from braidwright.physics.reach import disc_reaches
 from braidwright.physics.rope import Stretch
 from braidwright.physics.solids import Solid
 from braidwright.physics.state import NO_TIP, Floats, Ints
-from braidwright.physics.unrolled import Cords, carried, unroll
+from braidwright.physics.unrolled import Cords, unroll
 from braidwright.physics.ways import Ways
 
 MIRROR = np.array([-1.0, 1.0, 1.0])  # what lies east comes to lie west
@@ -140,7 +142,7 @@ def whole_of(finish: Finish, stretch: Stretch) -> Whole:
 
 def take_up(ways: Ways, braid: Braid) -> float:
     """Cord used per length of a uniform braid."""
-    long = sum(_length(way) for way in (*ways.stitches, *ways.idle))
+    long = sum(length_of(way) for way in (*ways.stitches, *ways.idle))
     return float(long / (braid.cord_count * ways.rise_mm))
 
 
@@ -185,21 +187,15 @@ def _of_lap(rods: Ints, tips: Ints, points: Floats, kept: Ints) -> tuple[Floats,
 
 
 def reaches(solids: tuple[Solid, ...], kinds: Ints, rods: Floats, outward: Floats) -> Floats:
-    """From the axis to the outermost point of every bead, mm.
-
-    A disc of radius R with rounding r and axis u reaches c . n + R sqrt(1 - (u . n)^2) + r in a direction n.
-    """
-    turns = np.linspace(0.0, 2.0 * pi, WAYS_ROUND, endpoint=False)
-    ways = np.stack([np.cos(turns), np.sin(turns)])
+    """From the axis to the outermost point of every bead, mm."""
     middle, along = rods.mean(axis=1), rods[:, 1] - rods[:, 0]
     unit = along / np.maximum(np.linalg.norm(along, axis=1), 1e-9)[:, None]
-    tilted = np.sqrt(np.maximum(0.0, 1.0 - (unit[:, :2] @ ways) ** 2))
     found = np.zeros(len(kinds))
     for kind in np.unique(kinds):
         own = np.flatnonzero(kinds == kind)
         for body in solids[kind].bodies:
             centre = middle[own] + body.along_mm * unit[own] + body.off_mm * outward[own]
-            reach = (centre[:, :2] @ ways + body.disc_mm * tilted[own]).max(axis=1) + body.rounding_mm
+            reach = disc_reaches(centre, unit[own], body.disc_mm, body.rounding_mm, WAYS_ROUND)
             found[own] = np.maximum(found[own], reach)
     return found
 
@@ -246,8 +242,7 @@ def _trimmed(finish: Finish, cords: Cords, place: int, line: Floats) -> Floats:
     one, other = (made[at][0] + (made[at][1] + 0.5) / width for at in (later - 1, later))
     share = EARLIEST + (LATEST - EARLIEST) * (finish.count - one) / (other - one)
     end = middles[later - 1] + share * (middles[later] - middles[later - 1])
-    where = np.append(np.arange(0.0, end), end)
-    return np.stack([np.interp(where, np.arange(len(line)), line[:, axis]) for axis in range(3)], axis=1)
+    return between(line, 0.0, end)
 
 
 def _with_leads(finish: Finish, lines: list[Floats], heights: Floats) -> list[Floats]:
@@ -284,9 +279,9 @@ def _led(points: Floats, end: Floats, within: float) -> Floats:
 def _take_up(finish: Finish, stretch: Stretch, lines: list[Floats], heights: Floats) -> float:
     """Cord used per length of braid in the rows: of a repeat, in the repeat."""
     if finish.before > 0:
-        return float(np.mean([_length(_within(line, 0.0, heights[-1])) for line in lines]) / heights[-1])
+        return float(np.mean([length_of(_within(line, 0.0, heights[-1])) for line in lines]) / heights[-1])
     strands = stretch.strung.cell.strands
-    long = sum(_length(stretch.points[first : last + 1]) for first, last in strands)
+    long = sum(length_of(stretch.points[first : last + 1]) for first, last in strands)
     return float(long / (len(strands) * stretch.tall_mm))
 
 
@@ -318,7 +313,3 @@ def _at_height(one: Floats, other: Floats, height: float) -> Floats:
     share = min(1.0, max(0.0, (height - one[2]) / span)) if span else 0.0
     between: Floats = one + share * (other - one)
     return between
-
-
-def _length(line: Floats) -> float:
-    return float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())

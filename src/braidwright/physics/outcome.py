@@ -1,10 +1,13 @@
 """outcome: how a solve ended, in a word and a sentence. Not settling is an answer, not an accident."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, get_args
 
 Ending = Literal["settled", "out of steps", "blew up", "topology changed", "fell flat", "stopped"]
 ENDINGS: tuple[str, ...] = get_args(Ending)
+
+Watch = Callable[[float], bool]  # share of the work that is done, 0 to 1 -> whether to go on
 
 _SENTENCES: dict[str, str] = {
     "settled": "The braid settled: every pull is balanced.",

@@ -12,13 +12,13 @@ import numpy as np
 
 from braidwright.physics.compiled import compiled
 from braidwright.physics.crossings import crossing_of
+from braidwright.physics.lines import twisted
 from braidwright.physics.state import Cell, Floats, Ints
 from braidwright.physics.vectors import minus, row
-from braidwright.physics.ways import finely
 
 PRIME = 2_147_483_629  # below 2**31, so that products fit; and an element of the field to take the matrix at
 BURAU_AT = 1_204_729_813
-SIGHT_RAD = 0.7391  # a direction to look from in which nothing lines up
+SIGHT_DEG = 42.347  # a direction to look from in which nothing lines up
 BOTTOM = 0.1237  # of the height, above the lowest cut, from which crossings count
 
 Word = tuple[int, ...]
@@ -80,7 +80,7 @@ class _Seen:
 
     def __init__(self, cell: Cell, points: Floats, rise_mm: float, twist_deg: float) -> None:
         then = cell.follows.tolist()
-        turned = [_untwisted(points[first : last + 1], rise_mm, twist_deg) for first, last in cell.strands]
+        turned = [twisted(points[first : last + 1], -twist_deg / rise_mm, SIGHT_DEG) for first, last in cell.strands]
         lowest = min(float(line[:, 2].min()) for line in turned)
         highest = max(float(line[:, 2].max()) for line in turned)
         below = int(np.ceil((highest - lowest) / rise_mm)) + 1
@@ -130,15 +130,6 @@ def _back(then: list[int], laps: int) -> list[int]:
     for _ in range(laps):
         places = [before[place] for place in places]
     return places
-
-
-def _untwisted(points: Floats, rise_mm: float, twist_deg: float) -> Floats:
-    """The same line with the twist undone; a straight piece becomes a bent one, so long ones are divided first."""
-    points = finely(points, twist_deg / rise_mm)
-    angle = SIGHT_RAD - np.radians(twist_deg) * points[:, 2] / rise_mm
-    c, s = np.cos(angle), np.sin(angle)
-    x, y, z = points.T
-    return np.stack([c * x + s * y, c * y - s * x, z], axis=1)
 
 
 @compiled

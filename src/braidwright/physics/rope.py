@@ -11,9 +11,10 @@ import numpy as np
 
 from braidwright.domain.braid import Braid
 from braidwright.domain.topology import crossings
+from braidwright.physics.cells import STEP_BEADED, WEIGHT_SHARE
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.laid import Rows, follows, lay
-from braidwright.physics.outcome import Outcome
+from braidwright.physics.outcome import Outcome, Watch
 from braidwright.physics.proof import Braided, of_curves, of_word
 from braidwright.physics.solids import Solid
 from braidwright.physics.state import Cell, Floats
@@ -21,13 +22,10 @@ from braidwright.physics.strung import Drop, Make, Strung, grown, string
 from braidwright.physics.tighten import Limits, tighten
 from braidwright.physics.ways import Ways
 
-WEIGHT_SHARE = 0.06  # W: what still pulls on a finished braid, its friction having locked the making (physics.md, 3)
 STAGES = 3  # in which beads grow to their size (physics.md, section 3)
 STAGE_STEPS = 25  # bound on the steps of each but the last: beads need only make room
 STAGE_STILL = 0.3  # force left over at the end of such a stage, in pulls of one cord
-STEP_BEADED, STEP_CORD = 0.02, 0.12  # of the smallest bead, of the cord: against slipping through (physics.md, 3)
-
-Watch = Callable[[float], bool]  # share of the work that is done, 0 to 1 -> whether to go on
+STEP_CORD = 0.12  # of the cord: against slipping through
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,21 +12,23 @@ from math import isfinite, pi, radians, sin
 import numpy as np
 
 from braidwright.domain.errors import RequestError
-from braidwright.physics.cells import unit
+from braidwright.physics.cells import STEP_BEADED, WEIGHT_SHARE, unit
 from braidwright.physics.crossings import Topology, topology_of
 from braidwright.physics.images import unknowns_of
 from braidwright.physics.lattice import Lattice
-from braidwright.physics.outcome import Outcome
+from braidwright.physics.lines import length_of
+from braidwright.physics.outcome import Outcome, Watch
+from braidwright.physics.reach import disc_reaches
 from braidwright.physics.solids import BeadSolid
 from braidwright.physics.start import Loose, crossing, round_lattice
 from braidwright.physics.state import HEAVE, Cell, Floats
 from braidwright.physics.tighten import Limits, Tightened, tighten
 
 MOST_DRIFT_DEG = 90.0  # beyond, the first shape would lie on the wrong side
-WEIGHT_SHARE = 0.06  # W: what still pulls on a finished braid, its friction having locked the making (physics.md, 3)
 MOST_STEPS = 30_000  # a start takes 300 to 600 steps with beads, up to some 10,000 with bare cord of many columns
 STILL_BEADED, STILL_BARE = 0.002, 0.003  # found by looking: 0.01 leaves 1 % open in the rise
-STEP_BEADED, STEP_BARE = 0.02, 0.05  # of the bead, of the cord: against slipping through (physics.md, section 3)
+STEP_BARE = 0.05  # of the cord: against slipping through (physics.md, section 3)
+WAYS_ROUND = 720  # directions in which a bead is measured
 
 # Loose first shapes: radius in units of what the columns need side by side, how far beside the cords rest, and the rise
 # over the usual one. Found by looking at 75 of them for each kind of braid: these reach the least energy most often.
@@ -42,8 +44,6 @@ STARTS_BARE: tuple[Start, ...] = (
 KNOWN_LOOSE = Loose(radius_mm=3.0, rise_mm=1.0, beside=0.15)
 KNOWN_DRIFT_DEG = 5.0
 KNOWN_POINTS = 60
-
-Watch = Callable[[float], bool]  # share of the work that is done, 0 to 1 -> whether to go on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,13 +168,10 @@ def outside_mm(points: Floats, bead: BeadSolid | None, cord_mm: float) -> float:
     """
     widest = float(np.hypot(points[:, 0], points[:, 1]).max()) + 0.5 * cord_mm
     if bead is not None:
-        # how far the bead reaches in a direction n: centre . n + disc radius |n across the axis| + rounding
-        turns = np.linspace(0.0, 2.0 * pi, 720, endpoint=False)
-        ways = np.stack([np.cos(turns), np.sin(turns)])
         centre, axis = 0.5 * (points[0] + points[1]), points[1] - points[0]
-        tilted = (axis[:2] @ ways) / np.linalg.norm(axis)
-        reach = centre[:2] @ ways + bead.disc_mm * np.sqrt(1.0 - tilted**2) + bead.rounding_mm
-        widest = max(widest, float(reach.max()))
+        unit = axis / np.linalg.norm(axis)
+        reach = disc_reaches(centre[None], unit[None], bead.disc_mm, bead.rounding_mm, WAYS_ROUND)
+        widest = max(widest, float(reach[0]))
     return 2.0 * widest
 
 
@@ -219,7 +216,7 @@ def _shape(braid: RoundBraid, lattice: Lattice, cell: Cell, found: list[Tightene
     settled = sorted((tight for tight in found if tight.outcome.is_settled), key=lambda tight: tight.outcome.energy)
     best = found[-1] if found[-1].outcome.ending == "stopped" or not settled else settled[0]
     first, last = cell.strands[0]
-    cord = float(np.linalg.norm(np.diff(best.points[first : last + 1], axis=0), axis=1).sum())
+    cord = length_of(best.points[first : last + 1])
     return Shape(
         rise_mm=best.rise_mm,
         diameter_mm=outside_mm(best.points, braid.bead, braid.cord_mm),

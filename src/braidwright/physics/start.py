@@ -12,6 +12,7 @@ from math import cos, pi, radians, remainder, sin
 import numpy as np
 
 from braidwright.physics.lattice import Lattice
+from braidwright.physics.lines import arc_of, points_at
 from braidwright.physics.state import Floats
 
 CHORD_OVER = 0.1  # of the rise: how far above its bead a cord crosses
@@ -93,6 +94,5 @@ def _at(radius: float, turn: float, height: float) -> tuple[float, float, float]
 
 def _evenly(corners: Floats, count: int) -> Floats:
     """So many points on a line with corners, equally far apart along it."""
-    arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(corners, axis=0), axis=1))])
-    where = np.linspace(0.0, arc[-1], count)
-    return np.stack([np.interp(where, arc, corners[:, axis]) for axis in range(3)], axis=1)
+    arc = arc_of(corners)
+    return points_at(corners, np.linspace(0.0, arc[-1], count), arc)

@@ -10,8 +10,10 @@ from math import ceil, cos, pi, radians, sin, sqrt
 
 import numpy as np
 
-from braidwright.physics.cells import FLATTENING, STIFFNESS_BARE, STIFFNESS_BEADED
+from braidwright.physics.cells import STIFFNESS_BARE, STIFFNESS_BEADED
+from braidwright.physics.closed_form import FLATTENING
 from braidwright.physics.laid import Strand
+from braidwright.physics.lines import arc_of, points_at
 from braidwright.physics.solids import Solid
 from braidwright.physics.state import HEAVE, NO_LAP, NO_TIP, Cell, Floats, Images, Ints
 
@@ -163,7 +165,7 @@ def grown(strung: Strung, make: Make, share: float) -> Cell:
 
 def _string_one(lists: _Lists, strand: Strand, number: int, drops: dict[tuple[int, int], Drop], make: Make) -> None:
     """Cut the way of a cord into rods and spans of even pieces."""
-    arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(strand.points, axis=0), axis=1))])
+    arc = arc_of(strand.points)
     own = [(arc[at], stitch) for at, stitch in zip(strand.middles, strand.stitches, strict=True) if drops[stitch]]
     first, reached = lists.count, 0.0
     places, at = [0.0], first
@@ -186,7 +188,7 @@ def _string_one(lists: _Lists, strand: Strand, number: int, drops: dict[tuple[in
     _span(lists, places, (reached, float(arc[-1])), number, make)
     where = np.array(places)
     _mark(lists, strand, (arc, where), drops)
-    lists.points.append(np.stack([np.interp(where, arc, strand.points[:, axis]) for axis in range(3)], axis=1))
+    lists.points.append(points_at(strand.points, where, arc))
     lists.count += len(places)
     lists.strands.append((first, lists.count - 1))
 

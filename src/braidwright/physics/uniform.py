@@ -12,8 +12,8 @@ from braidwright.domain.braid import Braid
 from braidwright.domain.kongoh import kongoh_of
 from braidwright.physics.cage import cage
 from braidwright.physics.laid import uniform_rows
-from braidwright.physics.outcome import Outcome
-from braidwright.physics.rope import Care, Loose, Rope, Watch, laid_out, let_settle
+from braidwright.physics.outcome import Outcome, Watch
+from braidwright.physics.rope import Care, Loose, Rope, laid_out, let_settle
 from braidwright.physics.round_braid import RoundBraid, settle
 from braidwright.physics.round_ways import round_ways
 from braidwright.physics.solids import BeadSolid, Solid, round_solid

@@ -4,12 +4,12 @@ A cell holds each cord from one cut to the next; here the parts are put together
 """
 
 from dataclasses import dataclass
-from math import cos, radians, sin
 
 import numpy as np
 
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import stations
+from braidwright.physics.lines import between, carried
 from braidwright.physics.state import Floats
 from braidwright.physics.strung import Strung
 from braidwright.physics.ways import Ways
@@ -60,7 +60,7 @@ def uniform_ways(braid: Braid, strung: Strung, points: Floats, tall_mm: float, d
         for line, made, middles in zip(cords.lines, cords.stitches, cords.middles, strict=True):
             for index, (row, stitch) in enumerate(made[:-1]):
                 if row < rows and stitch not in found:
-                    way = _between(line, middles[index], middles[index + 1])
+                    way = between(line, middles[index], middles[index + 1])
                     found[stitch] = carried(way, -row * tall_mm / rows, -row * drift_deg)
     idle = [
         unroll(strung, points, tall_mm, drift_deg * rows, rows, 1).lines[p]
@@ -72,17 +72,10 @@ def uniform_ways(braid: Braid, strung: Strung, points: Floats, tall_mm: float, d
     lift = wanted - float(np.mean([way[0, 2] for way in found.values()]))  # a settled cell may have slid along its axis
     return Ways(
         stitches=tuple(carried(found[stitch], lift, 0.0) for stitch in range(braid.stitches_per_row)),
-        idle=tuple(carried(_between(line, 0.0, (len(line) - 1) / rows), lift, 0.0) for line in idle),
+        idle=tuple(carried(between(line, 0.0, (len(line) - 1) / rows), lift, 0.0) for line in idle),
         rise_mm=rise,
         drift_deg=drift_deg,
     )
-
-
-def carried(points: Floats, lift_mm: float, turn_deg: float) -> Floats:
-    """Points lifted and turned clockwise."""
-    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
-    x, y, z = points.T
-    return np.stack([c * x + s * y, c * y - s * x, z + lift_mm], axis=1)
 
 
 def _own_stitches(strung: Strung) -> list[list[tuple[float, tuple[int, int]]]]:
@@ -97,10 +90,3 @@ def _own_stitches(strung: Strung) -> list[list[tuple[float, tuple[int, int]]]]:
         strand = int(np.searchsorted(cell.strands[:, 1], point))
         found[strand].append((float(point), (row, stitch)))
     return [sorted(each) for each in found]
-
-
-def _between(line: Floats, start: float, end: float) -> Floats:
-    """The part of a line between two places, whole numbers being its points."""
-    where = np.concatenate([[start], np.arange(np.floor(start) + 1.0, end), [end]])
-    places = np.arange(len(line))
-    return np.stack([np.interp(where, places, line[:, axis]) for axis in range(3)], axis=1)

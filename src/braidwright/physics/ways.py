@@ -5,13 +5,9 @@ the disk; angles run clockwise from north as seen from above.
 """
 
 from dataclasses import dataclass
-from math import cos, radians, sin
 
-import numpy as np
-
+from braidwright.physics.lines import carried
 from braidwright.physics.state import Floats
-
-FINELY_DEG = 6.0  # the twist within which a piece is taken to stay straight while it is twisted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -34,19 +30,4 @@ class Ways:
 
     def carried(self, points: Floats, rows: float) -> Floats:
         """The same points so many rows further on."""
-        turn = radians(self.drift_deg) * rows
-        c, s = cos(turn), sin(turn)
-        x, y, z = points.T
-        return np.stack([c * x + s * y, c * y - s * x, z + self.rise_mm * rows], axis=1)
-
-
-def finely(points: Floats, deg_per_mm: float) -> Floats:
-    """The same line in pieces so short that each stays about straight when the line is twisted.
-
-    Args:
-        points: The line, (points, 3) mm.
-        deg_per_mm: Of the twist that is meant, degrees a millimetre of height.
-    """
-    parts = np.maximum(1, np.ceil(np.abs(np.diff(points[:, 2]) * deg_per_mm) / FINELY_DEG)).astype(np.int64)
-    where = np.concatenate([index + np.arange(count) / count for index, count in enumerate(parts)] + [[len(parts)]])
-    return np.stack([np.interp(where, np.arange(len(points)), points[:, axis]) for axis in range(3)], axis=1)
+        return carried(points, self.rise_mm * rows, self.drift_deg * rows)

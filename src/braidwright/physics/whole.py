@@ -15,8 +15,8 @@ from braidwright.domain.braid import Braid
 from braidwright.domain.errors import RequestError
 from braidwright.physics.laid import Rows, uniform_rows
 from braidwright.physics.measures import Finish, Whole, whole_of
-from braidwright.physics.outcome import Outcome
-from braidwright.physics.rope import Care, Loose, Rope, Stretch, Watch, laid_out, let_settle
+from braidwright.physics.outcome import Outcome, Watch
+from braidwright.physics.rope import Care, Loose, Rope, Stretch, laid_out, let_settle
 from braidwright.physics.solids import Solid
 from braidwright.physics.strung import Drop
 from braidwright.physics.uniform import Uniform, UniformBraid, piece_mm
