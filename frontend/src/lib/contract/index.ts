@@ -1,0 +1,26 @@
+// Short names for what the server answers; the long ones are generated and nobody edits them.
+import type { components } from "./openapi.gen";
+
+type Schemas = components["schemas"];
+
+export type DesignAnswer = Schemas["DesignAnswer"];
+export type TrayAnswer = Schemas["TrayAnswer"];
+export type StringAnswer = Schemas["StringAnswer"];
+export type GeometryAnswer = Schemas["GeometryAnswer"];
+export type Packed = Schemas["Packed"];
+export type Column = Schemas["Column"];
+export type Braid = Schemas["Braid"];
+export type Size = Schemas["Size"];
+export type Supplies = Schemas["Supplies"];
+export type Remark = Schemas["Remark"];
+export type CatalogueAnswer = Schemas["CatalogueAnswer"];
+export type Bead = Schemas["Bead"];
+export type Cord = Schemas["Cord"];
+export type EndCap = Schemas["EndCap"];
+export type EntryAnswer = Schemas["EntryAnswer"];
+export type StateAnswer = Schemas["StateAnswer"];
+export type LookAnswer = Schemas["LookAnswer"];
+export type ListAnswer = Schemas["ListAnswer"];
+export type HistoryAnswer = Schemas["HistoryAnswer"];
+export type SolveAnswer = Schemas["SolveAnswer"];
+export type Problem = Schemas["Problem"];
