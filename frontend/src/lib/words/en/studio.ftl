@@ -1,0 +1,23 @@
+# The frame round every page.
+studio-name = Braidwright
+studio-silent = The studio does not answer; see whether it still runs, start it again if it does not, and then try once more.
+studio-skip = Skip to the page
+studio-pages = Pages of this rope
+studio-opening = Opening…
+studio-units = Lengths in
+studio-mm = mm
+studio-inch = inch
+studio-theme = Light or dark
+studio-theme-system = as the system
+studio-theme-light = light
+studio-theme-dark = dark
+studio-hush = Close
+page-rope = Rope
+page-set-up = Set up
+page-supplies = Supplies
+page-publish = Publish
+page-earlier = Earlier states
+page-arrangements = Arrangements
+rope-conflict = This rope was changed in another window too. What you changed here since is not kept yet: choose what becomes of it.
+rope-conflict-copy = Keep mine as a rope of its own
+rope-conflict-theirs = Let mine go and show the other
