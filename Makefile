@@ -11,20 +11,36 @@ export PYTHON
 FOR_RUN := $(VENV)/.ready-to-run
 FOR_DEV := $(VENV)/.ready-to-test
 FOR_MODELS := tools/validator/node_modules/.ready
+FOR_SCREEN := src/braidwright/web/screen/index.html
+SCREEN     := $(shell find frontend/src frontend/public -type f) $(wildcard frontend/*.json frontend/*.ts frontend/index.html)
+NODE       := $(BIN)/python tools/hatch_screen.py
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix format lint types imports bench search lock clean
+.PHONY: help run pack test check fix format lint types imports screen client bench search lock clean
 
 help: ## list these words
 	@echo "Braidwright. Words for make:"
 	@sed -n 's/^\([a-z]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
 
-run: $(FOR_RUN) ## set everything up and publish the demo design into out/
+run: $(FOR_RUN) $(FOR_SCREEN) ## set everything up and open the studio in the browser (Ctrl-C closes it)
+	@$(BIN)/braidwright studio
+
+pack: $(FOR_RUN) ## publish the demo design into out/
 	@$(BIN)/braidwright publish $(DEMO) --solve -o $(PACK)
 	@echo "The pattern pack is in $(CURDIR)/$(PACK)"
 
-test: $(FOR_DEV) $(FOR_MODELS) ## set everything up and run every test
+test: $(FOR_DEV) $(FOR_MODELS) $(FOR_SCREEN) ## set everything up and run every test
+	@tools/chromium.sh
+	$(NODE) node_modules/svelte-check/bin/svelte-check --fail-on-warnings --output human --tsconfig ./tsconfig.json
+	$(NODE) node_modules/dependency-cruiser/bin/dependency-cruise.mjs --config .dependency-cruiser.cjs src
+	$(NODE) node_modules/vitest/vitest.mjs run --reporter=dot
 	$(PYTEST)
+
+screen: $(FOR_DEV) $(FOR_SCREEN) ## build the screen
+
+client: $(FOR_DEV) $(FOR_SCREEN) ## make the screen's types from the server's own document
+	$(BIN)/python tools/openapi.py frontend/openapi.json
+	$(NODE) node_modules/openapi-typescript/bin/cli.js openapi.json -o src/lib/contract/openapi.gen.ts
 
 check: format lint types imports test ## what a change must pass: format, lint, types, import directions, tests
 
@@ -60,7 +76,7 @@ LOCKING = --quiet --universal --generate-hashes --python-version 3.11 --no-emit-
 	--custom-compile-command "make lock" $(UPGRADE) pyproject.toml
 
 clean: ## remove what make made
-	rm -rf $(VENV) tools/validator/node_modules out dist build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
+	rm -rf $(VENV) tools/validator/node_modules frontend/node_modules src/braidwright/web/screen out dist build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
 
 $(FOR_RUN): requirements-run.lock pyproject.toml tools/setup.sh
 	@tools/setup.sh requirements-run.lock
@@ -70,6 +86,11 @@ $(FOR_RUN): requirements-run.lock pyproject.toml tools/setup.sh
 $(FOR_DEV): requirements.lock pyproject.toml tools/setup.sh
 	@tools/setup.sh requirements.lock
 	@touch $(FOR_RUN) $@
+
+$(FOR_SCREEN): $(SCREEN) tools/hatch_screen.py | $(FOR_RUN)
+	@echo "Building the screen"
+	@$(NODE)
+	@touch $@
 
 # Tests only: node and npm are in the lock for development, and `make run` needs neither.
 $(FOR_MODELS): tools/validator/package-lock.json tools/validator/setup.sh | $(FOR_DEV)

@@ -9,11 +9,10 @@ from braidwright.app.ports import Predictor
 from braidwright.app.sizes import QUICK, materials_of, shape, size
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.bead import Bead
-from braidwright.domain.comfort import pressing
+from braidwright.domain.comfort import Pressing, pressing
 from braidwright.domain.cord import Cord
 from braidwright.domain.design import Design
 from braidwright.domain.errors import CatalogueError
-from braidwright.domain.geometry import Geometry
 from braidwright.domain.hole_fit import hole_fit
 from braidwright.domain.likeness import alike, alike_beads
 from braidwright.domain.materials import Materials
@@ -48,6 +47,7 @@ class Report:
         faults: What must be mended before it can be braided.
         warnings: What to look at.
         notes: What is good to know.
+        pressing: The stitches whose beads would lie against the skin.
     """
 
     design: Design
@@ -57,6 +57,7 @@ class Report:
     faults: tuple[Remark, ...]
     warnings: tuple[Remark, ...]
     notes: tuple[Remark, ...]
+    pressing: tuple[Pressing, ...] = ()
 
     @property
     def can_be_braided(self) -> bool:
@@ -76,12 +77,14 @@ def check(opened: Opened, predictor: Predictor = QUICK) -> Report:
         *_remarks("colour", (*_alike_beads(design), *_alike_cords(design))),
     ]
     measured = None
+    felt: tuple[Pressing, ...] = ()
     if not faults:
         measured = size(design, catalogue, predictor)
         materials = materials_of(design, catalogue)
         warnings += _remarks("cord", _unsuited(design, materials))
         geometry = shape(design, catalogue, predictor)
-        warnings += _remarks("comfort", _on_the_skin(design, materials, measured.drift_deg, geometry))
+        felt = pressing(design, materials.bead, measured.drift_deg, geometry)
+        warnings += _remarks("comfort", _on_the_skin(design, felt))
         told = {remark.sentence for remark in warnings}
         warnings += _remarks("size", (sentence for sentence in measured.warnings if sentence not in told))
     return Report(
@@ -92,6 +95,7 @@ def check(opened: Opened, predictor: Predictor = QUICK) -> Report:
         faults=faults,
         warnings=tuple(warnings),
         notes=tuple(_remarks("size", () if measured is None else measured.notes)),
+        pressing=felt,
     )
 
 
@@ -176,9 +180,8 @@ def _unsuited(design: Design, materials: Materials) -> Iterator[str]:
             yield fit.sentence
 
 
-def _on_the_skin(design: Design, materials: Materials, drift_deg: float, geometry: Geometry | None) -> tuple[str, ...]:
+def _on_the_skin(design: Design, found: tuple[Pressing, ...]) -> tuple[str, ...]:
     """Beads that stand out in the comfort arc."""
-    found = pressing(design, materials.bead, drift_deg, geometry)
     if not found:
         return ()
     first = found[0].at

@@ -13,6 +13,7 @@ from braidwright.app.library_opening import open_usual_library
 from braidwright.app.solving import Solves
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.errors import RequestError
+from braidwright.store.library.place import usual_library_folder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +50,11 @@ class Studio:
         if not self.hidden:
             return flat
         return flat.replace(f"{self.hidden}{os.sep}", "").replace(self.hidden, "the library")
+
+
+def library_folder() -> Path:
+    """Where the library of this user lies, unless another folder is given."""
+    return usual_library_folder()
 
 
 @contextmanager

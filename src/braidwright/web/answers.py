@@ -2,8 +2,10 @@
 
 import json
 from base64 import b64encode
+from collections.abc import Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from datetime import datetime
+from math import lcm
 from typing import Literal
 
 import numpy as np
@@ -12,14 +14,16 @@ from numpy.typing import NDArray
 
 from braidwright.app.checks import Remark
 from braidwright.app.seeing import Seen, written
+from braidwright.app.solid_beads import Mesh
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import Column, columns
 from braidwright.domain.design import Design
-from braidwright.domain.geometry import Geometry
+from braidwright.domain.geometry import Geometry, IntArray
 from braidwright.domain.prediction import Basis
 from braidwright.domain.size import Size
 from braidwright.domain.strings import String, in_words, runs, strings_of
 from braidwright.domain.supplies import Supplies
+from braidwright.domain.walk import cycles, stitch_cords, walk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +93,31 @@ class TrayAnswer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MeshAnswer:
+    """The solid of a bead: hole along z, reaching out along x; see `drawings.meshes.mesh.Mesh`."""
+
+    points: Packed
+    normals: Packed
+    faces: Packed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeshesAnswer:
+    """The solids of the beads of a tray, by key."""
+
+    meshes: dict[str, MeshAnswer]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressingAnswer:
+    """One stitch whose bead would lie against the skin; row and stitch from 0."""
+
+    row: int
+    stitch: int
+    key: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DesignAnswer:
     """Everything the screen needs of a design.
 
@@ -104,6 +133,8 @@ class DesignAnswer:
         supplies: What to buy and cut, likewise.
         end_cap: Catalogue name of the end cap, or None.
         geometry: Where every bead and cord lies, or None while too little is known.
+        cord_of: Which cord makes each stitch, (rows until every cord is home, stitches); it repeats from there on.
+        pressing: The stitches whose beads would lie against the skin.
         faults: What must be mended first.
         warnings: What to look at.
         notes: What is good to know.
@@ -120,6 +151,8 @@ class DesignAnswer:
     supplies: Supplies | None
     end_cap: str | None
     geometry: GeometryAnswer | None
+    cord_of: Packed
+    pressing: tuple[PressingAnswer, ...]
     faults: tuple[Remark, ...]
     warnings: tuple[Remark, ...]
     notes: tuple[Remark, ...]
@@ -147,10 +180,28 @@ def design_answer(seen: Seen) -> DesignAnswer:
         supplies=None if worked is None else worked.supplies,
         end_cap=None if worked is None or worked.end_cap is None else worked.end_cap.name,
         geometry=geometry,
+        cord_of=_whole(_cords_of(design.braid)),
+        pressing=tuple(
+            PressingAnswer(row=each.at.row - 1, stitch=each.at.stitch - 1, key=each.key) for each in report.pressing
+        ),
         faults=report.faults,
         warnings=report.warnings,
         notes=report.notes,
     )
+
+
+def meshes_answer(meshes: Mapping[str, Mesh]) -> MeshesAnswer:
+    """Solids of beads for the screen."""
+    return MeshesAnswer(
+        meshes={
+            key: MeshAnswer(points=_packed(mesh.points), normals=_packed(mesh.normals), faces=_whole(mesh.faces))
+            for key, mesh in meshes.items()
+        }
+    )
+
+
+def _cords_of(braid: Braid) -> IntArray:
+    return stitch_cords(braid, lcm(*map(len, cycles(walk(braid).permutation))))
 
 
 def _tray(design: Design) -> tuple[TrayAnswer, ...]:

@@ -1,4 +1,4 @@
-"""server: the web door, put together: the guard, the routes, and errors as sentences. There is no screen in it yet."""
+"""server: the web door, put together: the guard, the routes, and the screen, and errors as sentences."""
 
 from contextlib import asynccontextmanager
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from braidwright.web.guard import Guard
 from braidwright.web.problems import of_http, of_validation, problem_of
 from braidwright.web.route import router
 from braidwright.web.routes import ROUTES
+from braidwright.web.screen import add_screen, built_files
 
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator
@@ -46,6 +47,7 @@ def create_app(studio: Studio, *, port: int) -> FastAPI:
     )  # fmt: skip
     for route in ROUTES.values():
         app.include_router(router(route, studio))
+    add_screen(app, built_files())
     app.add_exception_handler(BraidwrightError, of_ours)
     app.add_exception_handler(RequestValidationError, of_validation)
     app.add_exception_handler(HTTPException, of_http)

@@ -23,4 +23,7 @@ export type LookAnswer = Schemas["LookAnswer"];
 export type ListAnswer = Schemas["ListAnswer"];
 export type HistoryAnswer = Schemas["HistoryAnswer"];
 export type SolveAnswer = Schemas["SolveAnswer"];
+export type MeshesAnswer = Schemas["MeshesAnswer"];
+export type MeshAnswer = Schemas["MeshAnswer"];
+export type PressingAnswer = Schemas["PressingAnswer"];
 export type Problem = Schemas["Problem"];

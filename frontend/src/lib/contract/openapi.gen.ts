@@ -436,6 +436,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/meshes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Meshes
+         * @description The solids of the beads in the tray of a design.
+         */
+        post: operations["meshes_api_meshes_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/new": {
         parameters: {
             query?: never;
@@ -889,6 +909,8 @@ export interface components {
          *         supplies: What to buy and cut, likewise.
          *         end_cap: Catalogue name of the end cap, or None.
          *         geometry: Where every bead and cord lies, or None while too little is known.
+         *         cord_of: Which cord makes each stitch, (rows until every cord is home, stitches); it repeats from there on.
+         *         pressing: The stitches whose beads would lie against the skin.
          *         faults: What must be mended first.
          *         warnings: What to look at.
          *         notes: What is good to know.
@@ -897,6 +919,7 @@ export interface components {
             braid: components["schemas"]["Braid"];
             /** Columns */
             columns: components["schemas"]["Column"][];
+            cord_of: components["schemas"]["Packed"];
             /** End Cap */
             end_cap: string | null;
             /** Faults */
@@ -904,6 +927,8 @@ export interface components {
             geometry: components["schemas"]["GeometryAnswer"] | null;
             /** Notes */
             notes: components["schemas"]["Remark"][];
+            /** Pressing */
+            pressing: components["schemas"]["PressingAnswer"][];
             /** Rows */
             rows: string[];
             size: components["schemas"]["Size"] | null;
@@ -1088,6 +1113,25 @@ export interface components {
             state: components["schemas"]["StateAnswer"];
         };
         /**
+         * MeshAnswer
+         * @description The solid of a bead: hole along z, reaching out along x; see `drawings.meshes.mesh.Mesh`.
+         */
+        MeshAnswer: {
+            faces: components["schemas"]["Packed"];
+            normals: components["schemas"]["Packed"];
+            points: components["schemas"]["Packed"];
+        };
+        /**
+         * MeshesAnswer
+         * @description The solids of the beads of a tray, by key.
+         */
+        MeshesAnswer: {
+            /** Meshes */
+            meshes: {
+                [key: string]: components["schemas"]["MeshAnswer"];
+            };
+        };
+        /**
          * MirrorWish
          * @description The other hand.
          */
@@ -1189,6 +1233,18 @@ export interface components {
             lines: string[];
             /** Name */
             name: string;
+        };
+        /**
+         * PressingAnswer
+         * @description One stitch whose bead would lie against the skin; row and stitch from 0.
+         */
+        PressingAnswer: {
+            /** Key */
+            key: string;
+            /** Row */
+            row: number;
+            /** Stitch */
+            stitch: number;
         };
         /**
          * Problem
@@ -2487,6 +2543,48 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["EntryAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    meshes_api_meshes_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DesignWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeshesAnswer"];
                 };
             };
             /** @description The library cannot be read or written now. */

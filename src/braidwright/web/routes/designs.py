@@ -4,10 +4,11 @@ from fastapi import APIRouter, Response
 
 from braidwright.app.designs import Opened
 from braidwright.app.seeing import opened_text, seen
+from braidwright.app.solid_beads import bead_solids
 from braidwright.app.starting import Wishes, new_design
 from braidwright.app.studio import Studio
 from braidwright.domain.document import Reading
-from braidwright.web.answers import DesignAnswer, answer, design_answer
+from braidwright.web.answers import DesignAnswer, MeshesAnswer, answer, design_answer, meshes_answer
 from braidwright.web.route import Route
 from braidwright.web.wishes import DesignWish, NewWish
 
@@ -19,6 +20,11 @@ def add(router: APIRouter, studio: Studio) -> None:
     def read(wish: DesignWish) -> Response:
         """Everything the screen needs of a design, by the estimate."""
         return answer(design_answer(seen(opened_text(wish.design, studio.catalogue))))
+
+    @router.post("/meshes", response_model=MeshesAnswer)
+    def meshes(wish: DesignWish) -> Response:
+        """The solids of the beads in the tray of a design."""
+        return answer(meshes_answer(bead_solids(opened_text(wish.design, studio.catalogue))))
 
     @router.post("/new", response_model=DesignAnswer)
     def new(wish: NewWish) -> Response:
