@@ -26,4 +26,5 @@ export type SolveAnswer = Schemas["SolveAnswer"];
 export type MeshesAnswer = Schemas["MeshesAnswer"];
 export type MeshAnswer = Schemas["MeshAnswer"];
 export type PressingAnswer = Schemas["PressingAnswer"];
+export type Glyph = Schemas["Glyph"];
 export type Problem = Schemas["Problem"];

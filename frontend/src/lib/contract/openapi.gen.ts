@@ -728,6 +728,8 @@ export interface components {
             end_caps: components["schemas"]["EndCap"][];
             /** Finishes */
             finishes: string[];
+            /** Glyphs */
+            glyphs: components["schemas"]["Glyph"][];
             /** Symbols */
             symbols: string[];
         };
@@ -1085,6 +1087,26 @@ export interface components {
             outward: components["schemas"]["Packed"];
             reaches: components["schemas"]["Packed"];
             stitches: components["schemas"]["Packed"];
+        };
+        /**
+         * Glyph
+         * @description One symbol in a box from -0.5 to 0.5.
+         *
+         *     Attributes:
+         *         name: What it shows, in words.
+         *         solids: SVG path data to fill.
+         *         strokes: SVG path data to draw as lines.
+         *         stroke: How wide the lines are.
+         */
+        Glyph: {
+            /** Name */
+            name: string;
+            /** Solids */
+            solids: string[];
+            /** Stroke */
+            stroke: number;
+            /** Strokes */
+            strokes: string[];
         };
         /**
          * HistoryAnswer

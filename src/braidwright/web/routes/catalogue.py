@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fastapi import APIRouter, Response
 
+from braidwright.app.glyphs import Glyph, glyphs
 from braidwright.app.studio import Studio
 from braidwright.domain.bead import Bead
 from braidwright.domain.braid import Braid
@@ -32,6 +33,7 @@ class CatalogueAnswer:
     end_caps: tuple[EndCap, ...]
     finishes: tuple[str, ...]
     symbols: tuple[str, ...]
+    glyphs: tuple[Glyph, ...]
 
 
 def add(router: APIRouter, studio: Studio) -> None:
@@ -50,6 +52,7 @@ def add(router: APIRouter, studio: Studio) -> None:
                 end_caps=shelf.end_caps,
                 finishes=FINISHES,
                 symbols=SYMBOLS,
+                glyphs=glyphs(),
             )
         )
 
