@@ -1,0 +1,3 @@
+# The chart.
+chart-title = Chart: stations across, rows along
+chart-cell = row { $row }, { $station }, { $bead }
