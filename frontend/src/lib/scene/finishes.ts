@@ -57,7 +57,7 @@ interface Facing {
 function facing(normal: Triple): Facing {
   const mirror: Triple = [2 * normal[2] * normal[0], 2 * normal[2] * normal[1], 2 * normal[2] * normal[2] - 1];
   const lit = Math.max(0, (dot(normal, LIGHT) + 0.25) / 1.25);
-  return { normal, mirror, dull: 0.3 + 0.12 * normal[1] + 0.82 * lit, glance: 0.04 + 0.5 * (1 - normal[2]) ** 4 };
+  return { normal, mirror, dull: 0.24 + 0.1 * normal[1] + 0.86 * lit, glance: 0.04 + 0.5 * (1 - normal[2]) ** 4 };
 }
 
 /** The window and the room, as a mirror shows them. */
@@ -83,12 +83,13 @@ function glass(colour: Triple, at: Facing, glow: number): Triple {
 }
 
 const FINISHES: Record<Finish, (colour: Triple, at: Facing) => Triple> = {
-  opaque: (colour, at) => plus(times(colour, at.dull), times(WHITE, gleam(at, 0.6) + 0.035 * room(at.mirror, 1))),
+  opaque: (colour, at) => plus(times(colour, at.dull), times(WHITE, gleam(at, 0.75) + 0.018 * room(at.mirror, 1))),
   matte: (colour, at) => times(mixed(colour, WHITE, 0.035), 0.2 + 0.84 * at.dull),
   transparent: (colour, at) => glass(colour, at, 0.95),
   "silver-lined": (colour, at) => {
     const lining = smooth(0.5, 0.97, at.normal[2]) * (0.35 + 0.65 * smooth(-0.6, 0.8, dot(at.mirror, LIGHT)));
-    return plus(glass(colour, at, 0.7), times(mixed(colour, WHITE, 0.3), 0.6 * lining));
+    const streak = smooth(0.72, 0.9, at.normal[2]) * smooth(0.1, 0.55, dot(at.normal, LIGHT));
+    return plus(times(glass(power(colour, 1.15), at, 0.5), 0.8), plus(times(colour, 0.25 * lining), times(mixed(colour, WHITE, 0.45), 0.3 * streak)));
   },
   metallic: (colour, at) => plus(times(colour, 0.16 * at.dull), tinted(mixed(colour, WHITE, 0.12), times(WHITE, 1.05 * room(at.mirror, 0.35)))),
   rainbow: (colour, at) => {
@@ -101,7 +102,7 @@ const FINISHES: Record<Finish, (colour: Triple, at: Facing) => Triple> = {
     return plus(body, plus(lustre, times(WHITE, gleam(at, 0.35, 0.7))));
   },
   cord: (colour, at) => plus(times(colour, 0.12 + 0.85 * at.dull), times(mixed(colour, WHITE, 0.3), 0.16 * (1 - at.normal[2]) ** 2)),
-  metal: (colour, at) => tinted(colour, times(WHITE, 0.12 + 0.85 * room(at.mirror, 0.7) + 0.12 * at.dull)),
+  metal: (colour, at) => times(colour, 0.04 + 0.62 * room(at.mirror, 0.9) + 0.22 * at.dull),
 };
 
 /** The finish that a tray entry names; what has none is opaque. */

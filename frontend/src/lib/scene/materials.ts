@@ -14,6 +14,8 @@ const VERTEX_HEAD = `
 #ifdef USE_INSTANCING
 attribute vec4 aAway;
 attribute float aLit;
+#else
+attribute float aDepth;
 #endif
 varying float vDepth;
 varying float vLit;
@@ -27,7 +29,7 @@ const VERTEX_BODY = `
 vDepth = (aAway.w + dot(mat3(instanceMatrix) * transformed, aAway.xyz)) / uReach;
 vLit = aLit;
 #else
-vDepth = 0.75;
+vDepth = aDepth / uReach;
 vLit = 0.0;
 #endif
 `;
@@ -44,9 +46,9 @@ float shade = mix(0.34, 1.0, smoothstep(0.2, 0.82, vDepth));
 outgoingLight *= shade;
 float edge = 1.0 - clamp(normal.z, 0.0, 1.0);
 float strong = step(0.9, vLit);
-outgoingLight = mix(outgoingLight, min(outgoingLight * 1.1 + 0.06, vec3(1.0)), strong);
-float ring = smoothstep(mix(0.62, 0.36, strong), mix(0.7, 0.44, strong), edge) * step(0.1, vLit);
-float outer = smoothstep(0.66, 0.74, edge) * strong;
+outgoingLight = mix(outgoingLight, min(outgoingLight * 1.3 + 0.03, vec3(1.0)), strong);
+float ring = smoothstep(mix(0.54, 0.3, strong), mix(0.62, 0.38, strong), edge) * step(0.1, vLit);
+float outer = smoothstep(0.68, 0.76, edge) * strong;
 outgoingLight = mix(outgoingLight, mix(uAccent, uPaper, outer), ring);
 #include <opaque_fragment>
 `;

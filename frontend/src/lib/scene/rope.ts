@@ -8,7 +8,7 @@ import { beadsOf, placeBead, sorted, stitchName, usualReach, type Beads, type St
 import { finishOf, type Finish } from "./finishes";
 import { surface, type Shared } from "./materials";
 import { Bender, type Pose } from "./posing";
-import { merged, thinned, tube, turned, type Tube } from "./tubes";
+import { merged, rounded, thinned, tube, turned, type Tube } from "./tubes";
 import { floats, wholes } from "./unpack";
 
 export interface BeadMesh {
@@ -33,7 +33,11 @@ export interface RopeParts {
 }
 
 const CAP_MM = 5;
-const CAP_AT = 0.7; // before the first row
+const CAP_AT = 0.3; // before the first row
+// Corners of a cord's ring and how far it turns from ring to ring: among beads, and where cords are all there is to see.
+const AMONG_BEADS = [6, 24] as const;
+const ALONE = [10, 7] as const;
+const CORE_SHARE = 0.55; // of the way from the axis to the holes; the drawings on paper do much the same
 const NO_COLOUR = "#9a9080";
 const METAL = "#d9d4c8";
 
@@ -74,6 +78,7 @@ export class Rope {
     };
     this.addKinds(parts);
     this.addCords(parts, curves);
+    this.addCore(parts);
     if (parts.caps) this.addCaps();
     this.arrange();
   }
@@ -123,7 +128,7 @@ export class Rope {
         nodes.push([(this.lengthMm * step) / steps, far * Math.sin(turn), far * Math.cos(turn)]);
       }
       const material = new MeshBasicMaterial({ color: this.shared.accent.value });
-      this.lines.push(this.body(tube(nodes, 0.09, 6), material));
+      this.lines.push(this.body(tube(nodes, 0.06, 6), material));
     }
   }
 
@@ -175,11 +180,11 @@ export class Rope {
 
   private addCords(parts: RopeParts, curves: readonly Float32Array[]): void {
     const spare = parts.caps ? CAP_AT + CAP_MM / 2 : Number.POSITIVE_INFINITY;
-    const corners = this.beads.count > 0 ? 6 : 10;
+    const [corners, bendDeg] = this.beads.count > 0 ? AMONG_BEADS : ALONE;
     const byColour = new Map<string, Tube[]>();
     curves.forEach((curve, cord) => {
       const colour = parts.cordColours[cord] ?? NO_COLOUR;
-      const nodes = thinned(curve, -spare, this.lengthMm + spare);
+      const nodes = thinned(curve, -spare, this.lengthMm + spare, bendDeg);
       if (nodes.length < 2) return;
       byColour.set(colour, [...(byColour.get(colour) ?? []), tube(nodes, parts.geometry.cord_mm / 2, corners)]);
     });
@@ -187,12 +192,26 @@ export class Rope {
   }
 
   private addCaps(): void {
-    const r = this.reach + 0.15;
+    const r = this.reach + 0.1;
+    const profile = [[0, r - 1], [0, r - 0.2], [0.15, r], [0.85, r], [1.05, r - 0.25], [1.3, r - 0.1], [CAP_MM - 1.6, r - 0.1],
+      [CAP_MM, r - 0.5], [CAP_MM, r - 1.5], [CAP_MM, 0]] as const;
     for (const [at, way] of [[-CAP_AT, -1], [this.lengthMm + CAP_AT, 1]] as const) {
-      const outline = ([[0, r - 0.7], [0, r - 0.25], [0.25, r], [0.9, r], [1.1, r - 0.2], [1.3, r], [CAP_MM - 1.2, r],
-        [CAP_MM - 0.5, r - 0.3], [CAP_MM, r - 1.2], [CAP_MM, 0]] as const).map(([along, out]) => [at + way * along, Math.max(0, out)] as const);
-      this.addBody(turned(way > 0 ? outline : outline.toReversed(), 40), METAL, "metal");
+      const outline = rounded(profile).map(([along, out]) => [at + way * along, Math.max(0, out)] as const);
+      this.addBody(turned(way > 0 ? outline : outline.toReversed(), 48), METAL, "metal");
     }
+  }
+
+  /** What shows between the beads is dark, not the page: in a rope there is always a cord behind. */
+  private addCore(parts: RopeParts): void {
+    if (this.beads.count === 0) return;
+    const away = Float32Array.from({ length: this.beads.count }, (_, at) =>
+      Math.hypot(this.beads.centres[3 * at + 1]!, this.beads.centres[3 * at + 2]!),
+    ).sort();
+    const radius = CORE_SHARE * away[Math.floor(away.length / 2)]!;
+    const steps = Math.max(2, Math.ceil(this.lengthMm / 2));
+    const nodes = Array.from({ length: steps + 1 }, (_, step): [number, number, number] => [(this.lengthMm * step) / steps, 0, 0]);
+    const tint = new Color(parts.cordColours[0] ?? NO_COLOUR).multiplyScalar(0.3);
+    this.addBody(tube(nodes, radius, 16), `#${tint.getHexString()}`, "cord");
   }
 
   private addBody(rest: Tube, colour: string, finish: Finish): void {
@@ -201,6 +220,7 @@ export class Rope {
 
   private body(rest: Tube, material: Material): Body {
     const mesh = new Mesh(geometryOf({ ...rest, points: rest.points.slice(), normals: rest.normals.slice() }), material);
+    mesh.geometry.setAttribute("aDepth", new BufferAttribute(depths(rest.points), 1));
     mesh.frustumCulled = false;
     this.group.add(mesh);
     const body = { mesh, rest };
@@ -260,6 +280,11 @@ function geometryOf(rest: Tube): BufferGeometry {
     .setAttribute("position", new BufferAttribute(rest.points, 3))
     .setAttribute("normal", new BufferAttribute(rest.normals, 3))
     .setIndex(new BufferAttribute(rest.faces, 1));
+}
+
+/** How far each point lies from the axis of the straight rope. */
+function depths(points: Float32Array): Float32Array {
+  return Float32Array.from({ length: points.length / 3 }, (_, at) => Math.hypot(points[3 * at + 1]!, points[3 * at + 2]!));
 }
 
 function cordReach(curves: readonly Float32Array[], cordMm: number): number {

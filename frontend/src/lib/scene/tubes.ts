@@ -8,7 +8,6 @@ export interface Tube {
 }
 
 type Vector = [number, number, number];
-const BEND = Math.cos((24 * Math.PI) / 180);
 const LONGEST = 6; // mm: a long straight piece must still bend round a wrist
 
 const minus = (a: Vector, b: Vector): Vector => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
@@ -23,8 +22,11 @@ const cross = (a: Vector, b: Vector): Vector => [
   a[0] * b[1] - a[1] * b[0],
 ];
 
-/** The nodes of a cord as (along, clockwise, outward) at turn 0, between two heights; straight pieces lose their nodes. */
-export function thinned(curve: Float32Array, fromMm: number, toMm: number): Vector[] {
+/** The nodes of a cord as (along, clockwise, outward) at turn 0, between two heights; nearly straight pieces lose theirs.
+ *
+ * A piece counts as straight until it has turned away by `bendDeg`. */
+export function thinned(curve: Float32Array, fromMm: number, toMm: number, bendDeg: number): Vector[] {
+  const most = Math.cos((bendDeg * Math.PI) / 180);
   const kept: Vector[] = [];
   let way: Vector | undefined;
   let last: Vector | undefined;
@@ -36,7 +38,7 @@ export function thinned(curve: Float32Array, fromMm: number, toMm: number): Vect
     else {
       const step = unit(minus(node, last));
       way ??= step;
-      if (dot(way, step) < BEND || Math.hypot(...minus(node, tail)) > LONGEST) {
+      if (dot(way, step) < most || Math.hypot(...minus(node, tail)) > LONGEST) {
         if (last !== tail) kept.push(last);
         way = step;
       }
@@ -76,28 +78,40 @@ export function tube(nodes: readonly Vector[], radius: number, corners: number):
   return { points, normals, faces: Uint32Array.from(faces) };
 }
 
-/** A body turned about the axis of the rope from an outline of (along, radius), its edges sharp. */
+/** An outline with its corners rounded off, by cutting every corner twice over. */
+export function rounded(outline: readonly (readonly [number, number])[], times = 3): [number, number][] {
+  let found = outline.map(([along, out]): [number, number] => [along, out]);
+  for (let time = 0; time < times; time += 1) {
+    const cut: [number, number][] = [found[0]!];
+    for (let at = 1; at < found.length; at += 1) {
+      const [from, to] = [found[at - 1]!, found[at]!];
+      for (const share of [0.25, 0.75]) cut.push([from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]);
+    }
+    found = [...cut, found.at(-1)!];
+  }
+  return found;
+}
+
+/** A body turned about the axis of the rope from an outline of (along, radius). */
 export function turned(outline: readonly (readonly [number, number])[], corners: number): Tube {
   const points: number[] = [];
   const normals: number[] = [];
   const faces: number[] = [];
-  for (let at = 1; at < outline.length; at += 1) {
-    const [from, to] = [outline[at - 1]!, outline[at]!];
-    const [along, out] = [to[0] - from[0], to[1] - from[1]];
-    const size = Math.hypot(along, out) || 1;
-    const start = points.length / 3;
-    for (let corner = 0; corner <= corners; corner += 1) {
+  outline.forEach(([along, radius], at) => {
+    const [before, after] = [outline[Math.max(0, at - 1)]!, outline[Math.min(at + 1, outline.length - 1)]!];
+    const [on, out] = [after[0] - before[0], after[1] - before[1]];
+    const size = Math.hypot(on, out) || 1;
+    for (let corner = 0; corner < corners; corner += 1) {
       const turn = (2 * Math.PI * corner) / corners;
       const [c, s] = [Math.cos(turn), Math.sin(turn)];
-      for (const [x, radius] of [from, to]) {
-        points.push(x, radius * c, radius * s);
-        normals.push(-out / size, (along / size) * c, (along / size) * s);
-      }
-      if (corner === corners) continue;
-      const a = start + 2 * corner;
-      faces.push(a, a + 2, a + 1, a + 1, a + 2, a + 3);
+      points.push(along, radius * c, radius * s);
+      normals.push(-out / size, (on / size) * c, (on / size) * s);
+      if (at === 0) continue;
+      const next = (corner + 1) % corners;
+      const [a, b] = [(at - 1) * corners, at * corners];
+      faces.push(a + corner, a + next, b + corner, b + corner, a + next, b + next);
     }
-  }
+  });
   return { points: Float32Array.from(points), normals: Float32Array.from(normals), faces: Uint32Array.from(faces) };
 }
 
