@@ -37,6 +37,8 @@ export class Stage {
   private readonly camera = new OrthographicCamera();
   private readonly ray = new Raycaster();
   private rope: Rope | undefined;
+  /** Ropes of before, thrown away once the next is drawn: until then both share what the browser has compiled. */
+  private readonly old: Rope[] = [];
   private shown: Shown | undefined;
   private orbit: Orbit = START;
   private size = { width: 1, height: 1 };
@@ -70,9 +72,11 @@ export class Stage {
   }
 
   setRope(parts: RopeParts): void {
-    this.rope?.dispose();
+    const next = new Rope(parts); // first, so that parts which make no rope leave the old one standing
+    if (this.rope) this.old.push(this.rope);
     this.orbitGroup.clear();
-    this.rope = new Rope(parts);
+    this.rope = next;
+    this.sight = undefined;
     this.orbitGroup.add(this.rope.group);
     const shown = this.shown;
     this.shown = undefined;
@@ -128,6 +132,7 @@ export class Stage {
     const isMoving = this.arrange(begun);
     if (this.isSlow) this.refineLater();
     if (this.rope) this.renderer.render(this.scene, this.camera);
+    for (const rope of this.old.splice(0)) rope.dispose();
     this.lastFrameMs = performance.now() - begun;
     if (isMoving) this.ask();
   }
@@ -145,6 +150,7 @@ export class Stage {
   dispose(): void {
     cancelAnimationFrame(this.asked);
     clearTimeout(this.rest);
+    for (const rope of this.old.splice(0)) rope.dispose();
     this.rope?.dispose();
     this.rope = undefined;
     this.renderer.dispose();
