@@ -115,8 +115,16 @@ export function lightFrom(colour: string, finish: Finish, normal: Triple): Tripl
   return FINISHES[finish](linear(colour), facing(normal));
 }
 
+// A rope is built anew at every answer of the server, mostly in the same colours.
+const drawn = new Map<string, Uint8Array<ArrayBuffer>>();
+const MOST_DRAWN = 64;
+
 /** The picture of a finish: sRGB bytes, from the lowest line up, the direction to the reader in the middle. */
 export function finishPicture(colour: string, finish: Finish, size = FINISH_SIZE): Uint8Array<ArrayBuffer> {
+  const name = `${colour} ${finish} ${size}`;
+  const known = drawn.get(name);
+  if (known) return known;
+  if (drawn.size >= MOST_DRAWN) drawn.clear();
   const found = new Uint8Array(4 * size * size);
   const [tint, draw] = [linear(colour), FINISHES[finish]];
   for (let line = 0; line < size; line += 1) {
@@ -128,5 +136,6 @@ export function finishPicture(colour: string, finish: Finish, size = FINISH_SIZE
       found.set([byteOf(light[0]), byteOf(light[1]), byteOf(light[2]), 255], 4 * (line * size + place));
     }
   }
+  drawn.set(name, found);
   return found;
 }

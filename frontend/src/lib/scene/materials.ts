@@ -46,8 +46,8 @@ float shade = mix(0.34, 1.0, smoothstep(0.2, 0.82, vDepth));
 outgoingLight *= shade;
 float edge = 1.0 - clamp(normal.z, 0.0, 1.0);
 float strong = step(0.9, vLit);
-outgoingLight = mix(outgoingLight, min(outgoingLight * 1.3 + 0.03, vec3(1.0)), strong);
-float ring = smoothstep(mix(0.54, 0.3, strong), mix(0.62, 0.38, strong), edge) * step(0.1, vLit);
+outgoingLight = mix(outgoingLight, min(outgoingLight * 1.45 + 0.04, vec3(1.0)), strong);
+float ring = smoothstep(mix(0.52, 0.24, strong), mix(0.6, 0.32, strong), edge) * step(0.1, vLit);
 float outer = smoothstep(0.68, 0.76, edge) * strong;
 outgoingLight = mix(outgoingLight, mix(uAccent, uPaper, outer), ring);
 #include <opaque_fragment>

@@ -192,7 +192,7 @@ export class Rope {
   }
 
   private addCaps(): void {
-    const r = this.reach + 0.1;
+    const r = this.reach + 0.35;
     const profile = [[0, r - 1], [0, r - 0.2], [0.15, r], [0.85, r], [1.05, r - 0.25], [1.3, r - 0.1], [CAP_MM - 1.6, r - 0.1],
       [CAP_MM, r - 0.5], [CAP_MM, r - 1.5], [CAP_MM, 0]] as const;
     for (const [at, way] of [[-CAP_AT, -1], [this.lengthMm + CAP_AT, 1]] as const) {

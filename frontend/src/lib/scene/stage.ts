@@ -23,15 +23,22 @@ export interface Shown {
 }
 
 const BENDING_MS = 650;
+const REST_MS = 160;
 const START: Orbit = { yaw: -0.35, pitch: 0.72 };
 
 export class Stage {
   private readonly renderer: WebGLRenderer;
+  /** Without a graphics card edges are smoothed by drawing twice as fine, and only when all is at rest. */
+  private readonly isSlow: boolean;
+  private pixelRatio = 1;
+  private rest = 0;
   private readonly scene = new Scene();
   private readonly orbitGroup = new Group();
   private readonly camera = new OrthographicCamera();
   private readonly ray = new Raycaster();
   private rope: Rope | undefined;
+  /** Ropes of before, thrown away once the next is drawn: until then both share what the browser has compiled. */
+  private readonly old: Rope[] = [];
   private shown: Shown | undefined;
   private orbit: Orbit = START;
   private size = { width: 1, height: 1 };
@@ -49,7 +56,8 @@ export class Stage {
     canvas: HTMLCanvasElement,
     private readonly isMotionReduced: () => boolean,
   ) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true, powerPreference: "low-power" });
+    this.isSlow = isDrawnSlowly();
+    this.renderer = new WebGLRenderer({ canvas, antialias: !this.isSlow, alpha: true, powerPreference: "low-power" });
     this.renderer.setClearColor(0, 0);
     this.scene.add(this.orbitGroup);
   }
@@ -64,9 +72,11 @@ export class Stage {
   }
 
   setRope(parts: RopeParts): void {
-    this.rope?.dispose();
+    const next = new Rope(parts); // first, so that parts which make no rope leave the old one standing
+    if (this.rope) this.old.push(this.rope);
     this.orbitGroup.clear();
-    this.rope = new Rope(parts);
+    this.rope = next;
+    this.sight = undefined;
     this.orbitGroup.add(this.rope.group);
     const shown = this.shown;
     this.shown = undefined;
@@ -90,7 +100,8 @@ export class Stage {
 
   setSize(width: number, height: number, pixelRatio: number): void {
     this.size = { width: Math.max(1, width), height: Math.max(1, height) };
-    this.renderer.setPixelRatio(Math.min(pixelRatio, 2));
+    this.pixelRatio = Math.min(pixelRatio, 2);
+    this.renderer.setPixelRatio(this.pixelRatio);
     this.renderer.setSize(this.size.width, this.size.height, false);
     this.draw();
   }
@@ -119,13 +130,27 @@ export class Stage {
   draw(): void {
     const begun = performance.now();
     const isMoving = this.arrange(begun);
+    if (this.isSlow) this.refineLater();
     if (this.rope) this.renderer.render(this.scene, this.camera);
+    for (const rope of this.old.splice(0)) rope.dispose();
     this.lastFrameMs = performance.now() - begun;
     if (isMoving) this.ask();
   }
 
+  private refineLater(): void {
+    clearTimeout(this.rest);
+    if (this.renderer.getPixelRatio() !== this.pixelRatio) this.renderer.setPixelRatio(this.pixelRatio);
+    this.rest = window.setTimeout(() => {
+      if (!this.rope) return;
+      this.renderer.setPixelRatio(Math.max(2, this.pixelRatio));
+      this.renderer.render(this.scene, this.camera);
+    }, REST_MS);
+  }
+
   dispose(): void {
     cancelAnimationFrame(this.asked);
+    clearTimeout(this.rest);
+    for (const rope of this.old.splice(0)) rope.dispose();
     this.rope?.dispose();
     this.rope = undefined;
     this.renderer.dispose();
@@ -186,4 +211,14 @@ export class Stage {
     camera.far = 2 * deep;
     camera.updateProjectionMatrix();
   }
+}
+
+/** Whether the browser draws without a graphics card; it says so only when asked for a context. */
+function isDrawnSlowly(): boolean {
+  const context = document.createElement("canvas").getContext("webgl2", { failIfMajorPerformanceCaveat: true });
+  if (!context) return true;
+  const told = context.getExtension("WEBGL_debug_renderer_info");
+  const name = String(context.getParameter(told ? told.UNMASKED_RENDERER_WEBGL : context.RENDERER));
+  context.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|software|basic render/i.test(name);
 }
