@@ -10,6 +10,7 @@ from pathlib import Path
 from braidwright.app.designs import open_catalogue
 from braidwright.app.library import Library
 from braidwright.app.library_opening import open_usual_library
+from braidwright.app.packing import Packs
 from braidwright.app.solving import Solves
 from braidwright.catalogue.shelf import Catalogue
 from braidwright.domain.errors import RequestError
@@ -23,6 +24,7 @@ class Studio:
     Attributes:
         catalogue: What designs are read with.
         solves: What is solved in the background.
+        packs: What is published in the background.
         library: The maker's designs, or None when none is open.
         notes: What had to be said when the library was opened.
         hidden: The folder of the library, which no answer may name, or "".
@@ -30,6 +32,7 @@ class Studio:
 
     catalogue: Catalogue = field(default_factory=open_catalogue)
     solves: Solves = field(default_factory=Solves)
+    packs: Packs = field(default_factory=Packs)
     library: Library | None = None
     notes: tuple[str, ...] = ()
     hidden: str = ""
@@ -74,5 +77,6 @@ def open_studio(folder: Path, at: datetime) -> Iterator[Studio]:
     try:
         yield studio
     finally:
+        studio.packs.close()
         studio.solves.close()
         opened.library.store.close()

@@ -13,6 +13,7 @@ from fastapi import Response
 from numpy.typing import NDArray
 
 from braidwright.app.checks import Remark
+from braidwright.app.library_port import Entry, State
 from braidwright.app.seeing import Seen, written
 from braidwright.app.solid_beads import Mesh
 from braidwright.domain.braid import Braid
@@ -158,6 +159,29 @@ class DesignAnswer:
     notes: tuple[Remark, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StateAnswer:
+    """A state of a design; `name` is what a change of it is made from."""
+
+    name: str
+    number: int
+    title: str
+    facts: dict[str, str]
+    doing: str
+    at: datetime
+    brought_back: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryAnswer:
+    """A design in the library."""
+
+    design: int
+    newest: StateAnswer
+    begun: datetime
+    removed: datetime | None
+
+
 def answer(value: object, status: int = 200) -> Response:
     """A value as JSON; half of a surrogate pair is escaped, as JSON can and UTF-8 cannot."""
     content = json.dumps(value, default=_plain, allow_nan=False, separators=(",", ":"))
@@ -265,3 +289,21 @@ def _plain(value: object) -> object:
     if isinstance(value, datetime):
         return value.isoformat()
     raise TypeError(f"{type(value).__name__} has no JSON")
+
+
+def entry_answer(entry: Entry) -> EntryAnswer:
+    """A design of the library for the screen."""
+    return EntryAnswer(design=entry.design, newest=state_answer(entry.newest), begun=entry.begun, removed=entry.removed)
+
+
+def state_answer(state: State) -> StateAnswer:
+    """A state of a design for the screen."""
+    return StateAnswer(
+        name=state.name,
+        number=state.number,
+        title=state.title,
+        facts=dict(state.facts),
+        doing=state.doing,
+        at=state.at,
+        brought_back=state.brought_back,
+    )

@@ -32,6 +32,7 @@ def create_app(studio: Studio, *, port: int) -> FastAPI:
     async def lifespan(app: FastAPI) -> "AsyncIterator[None]":
         del app
         yield
+        studio.packs.close()
         studio.solves.close()
 
     async def of_ours(request: Request, error: Exception) -> Response:

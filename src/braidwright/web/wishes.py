@@ -1,6 +1,6 @@
 """wishes: what the screen asks for, checked in shape and in size; what it means is checked by the craft."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -104,6 +104,42 @@ class ResizeWish(DesignWish):
     neckline: Line | None = None
     ease: Line | None = None
     findings_mm: Annotated[float, Field(ge=0.0, le=10_000.0, allow_inf_nan=False)] | None = None
+
+
+Percent = Annotated[float, Field(ge=0.0, le=500.0, allow_inf_nan=False)]
+
+
+class PackWish(DesignWish):
+    """A pattern pack; see `app.publish.Wishes`."""
+
+    paper: Literal["a4", "letter"] = "a4"
+    large_print: bool = False
+    other_hand: Literal["mirror", "same-picture", "none"] = "mirror"
+    spare_percent: Percent | None = None
+    pieces: Annotated[int, Field(ge=1, le=10_000)] = 1
+    formats: Annotated[list[Line], Field(max_length=20)] | None = None
+    solve: bool = False
+
+
+class ReaderWish(DesignWish):
+    """A design as a reader works it."""
+
+    reader: Literal["own", "mirror", "same-picture"] = "own"
+
+
+class SheetWish(ReaderWish):
+    """One sheet of a design."""
+
+    sheet: Line
+    width_mm: Annotated[float, Field(ge=60.0, le=400.0, allow_inf_nan=False)] = 174.0
+    large: bool = False
+
+
+class SuppliesWish(DesignWish):
+    """Supplies for some pieces."""
+
+    pieces: Annotated[int, Field(ge=1, le=10_000)] = 1
+    spare_percent: Percent | None = None
 
 
 class NewWish(Wish):

@@ -24,6 +24,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/demos": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Listed
+         * @description The demo designs that come with the program.
+         */
+        get: operations["listed_api_demos_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/demos/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begin
+         * @description A demo design as a new design of the library.
+         */
+        post: operations["begin_api_demos__name__post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/edit/cord": {
         parameters: {
             query?: never;
@@ -336,6 +376,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/library/{design}/picture/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Picture
+         * @description A small picture of a state; its name stands for its content, so it may be kept.
+         */
+        get: operations["picture_api_library__design__picture__name__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/library/{design}/rename": {
         parameters: {
             query?: never;
@@ -476,6 +536,90 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/packs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Ask
+         * @description Have the pattern pack of a design made.
+         */
+        post: operations["ask_api_packs_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/packs/{pack}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Look
+         * @description How far it is.
+         */
+        get: operations["look_api_packs__pack__get"];
+        put?: never;
+        post?: never;
+        /**
+         * Stop
+         * @description Stop it.
+         */
+        delete: operations["stop_api_packs__pack__delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/packs/{pack}/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Whole
+         * @description The whole pack as one ZIP file.
+         */
+        get: operations["whole_api_packs__pack__file_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/packs/{pack}/files/{path}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One
+         * @description One of its files.
+         */
+        get: operations["one_api_packs__pack__files__path__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/read": {
         parameters: {
             query?: never;
@@ -490,6 +634,46 @@ export interface paths {
          * @description Everything the screen needs of a design, by the estimate.
          */
         post: operations["read_api_read_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reader": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reader
+         * @description A design as a reader of the other hand works it; nothing is kept.
+         */
+        post: operations["reader_api_reader_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Sheet
+         * @description One sheet of a design.
+         */
+        post: operations["sheet_api_sheet_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -535,6 +719,26 @@ export interface paths {
          * @description Stop it.
          */
         delete: operations["stop_api_solves__solve__delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/supplies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Supplies
+         * @description Beads, cords and findings for some pieces, and what they cost where prices are known.
+         */
+        post: operations["supplies_api_supplies_post"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -896,6 +1100,31 @@ export interface components {
             total: number;
         };
         /**
+         * Demo
+         * @description One demo design.
+         *
+         *     Attributes:
+         *         name: Short name.
+         *         title: Its title.
+         *         story: Its story, or "".
+         */
+        Demo: {
+            /** Name */
+            name: string;
+            /** Story */
+            story: string;
+            /** Title */
+            title: string;
+        };
+        /**
+         * DemosAnswer
+         * @description The demo designs.
+         */
+        DemosAnswer: {
+            /** Demos */
+            demos: components["schemas"]["Demo"][];
+        };
+        /**
          * DesignAnswer
          * @description Everything the screen needs of a design.
          *
@@ -1211,6 +1440,77 @@ export interface components {
             wrist_mm?: number | null;
         };
         /**
+         * PackProgress
+         * @description How far a pack is.
+         *
+         *     Attributes:
+         *         pack: Its number.
+         *         stage: Where it stands.
+         *         share: What share of the work is done, 0 to 1.
+         *         doing: What is being done.
+         *         sentences: What the maker should know.
+         *         files: Pairs (path, bytes) of what was made.
+         */
+        PackProgress: {
+            /** Doing */
+            doing: string;
+            /** Files */
+            files: [
+                string,
+                number
+            ][];
+            /** Pack */
+            pack: number;
+            /** Sentences */
+            sentences: string[];
+            /** Share */
+            share: number;
+            /**
+             * Stage
+             * @enum {string}
+             */
+            stage: "waiting" | "making" | "done" | "stopped" | "failed";
+        };
+        /**
+         * PackWish
+         * @description A pattern pack; see `app.publish.Wishes`.
+         */
+        PackWish: {
+            /** Design */
+            design: string;
+            /** Formats */
+            formats?: string[] | null;
+            /**
+             * Large Print
+             * @default false
+             */
+            large_print: boolean;
+            /**
+             * Other Hand
+             * @default mirror
+             * @enum {string}
+             */
+            other_hand: "mirror" | "same-picture" | "none";
+            /**
+             * Paper
+             * @default a4
+             * @enum {string}
+             */
+            paper: "a4" | "letter";
+            /**
+             * Pieces
+             * @default 1
+             */
+            pieces: number;
+            /**
+             * Solve
+             * @default false
+             */
+            solve: boolean;
+            /** Spare Percent */
+            spare_percent?: number | null;
+        };
+        /**
          * Packed
          * @description An array of numbers, packed.
          *
@@ -1286,6 +1586,20 @@ export interface components {
             sentence: string;
         };
         /**
+         * ReaderWish
+         * @description A design as a reader works it.
+         */
+        ReaderWish: {
+            /** Design */
+            design: string;
+            /**
+             * Reader
+             * @default own
+             * @enum {string}
+             */
+            reader: "own" | "mirror" | "same-picture";
+        };
+        /**
          * Remark
          * @description One thing to know.
          *
@@ -1340,6 +1654,40 @@ export interface components {
             doing: string;
             /** Made From */
             made_from: string;
+        };
+        /**
+         * SheetAnswer
+         * @description The drawings of a sheet, as SVG; none when there is nothing true to draw.
+         */
+        SheetAnswer: {
+            /** Drawings */
+            drawings: string[];
+        };
+        /**
+         * SheetWish
+         * @description One sheet of a design.
+         */
+        SheetWish: {
+            /** Design */
+            design: string;
+            /**
+             * Large
+             * @default false
+             */
+            large: boolean;
+            /**
+             * Reader
+             * @default own
+             * @enum {string}
+             */
+            reader: "own" | "mirror" | "same-picture";
+            /** Sheet */
+            sheet: string;
+            /**
+             * Width Mm
+             * @default 174
+             */
+            width_mm: number;
         };
         /**
          * Size
@@ -1564,6 +1912,21 @@ export interface components {
             pieces: number;
         };
         /**
+         * SuppliesWish
+         * @description Supplies for some pieces.
+         */
+        SuppliesWish: {
+            /** Design */
+            design: string;
+            /**
+             * Pieces
+             * @default 1
+             */
+            pieces: number;
+            /** Spare Percent */
+            spare_percent?: number | null;
+        };
+        /**
          * TakenInAnswer
          * @description What came in with a library file, and why not the rest.
          */
@@ -1618,6 +1981,84 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CatalogueAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listed_api_demos_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DemosAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    begin_api_demos__name__post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["EntryAnswer"];
                 };
             };
             /** @description The library cannot be read or written now. */
@@ -2378,6 +2819,48 @@ export interface operations {
             };
         };
     };
+    picture_api_library__design__picture__name__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                design: number;
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": unknown;
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     rename_api_library__design__rename_post: {
         parameters: {
             query?: never;
@@ -2671,6 +3154,211 @@ export interface operations {
             };
         };
     };
+    ask_api_packs_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PackWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackProgress"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    look_api_packs__pack__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pack: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackProgress"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    stop_api_packs__pack__delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pack: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackProgress"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    whole_api_packs__pack__file_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pack: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": unknown;
+                    "application/octet-stream": string;
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    one_api_packs__pack__files__path__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pack: number;
+                path: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": unknown;
+                    "application/octet-stream": string;
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     read_api_read_post: {
         parameters: {
             query?: never;
@@ -2691,6 +3379,90 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DesignAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reader_api_reader_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReaderWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DesignAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    sheet_api_sheet_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SheetWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetAnswer"];
                 };
             };
             /** @description The library cannot be read or written now. */
@@ -2813,6 +3585,48 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SolveAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    supplies_api_supplies_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SuppliesWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Supplies"];
                 };
             };
             /** @description The library cannot be read or written now. */

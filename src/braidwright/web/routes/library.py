@@ -13,11 +13,19 @@ from starlette.responses import StreamingResponse
 
 from braidwright.app.designs import Opened
 from braidwright.app.library import Library, Looked, TakenIn
-from braidwright.app.library_port import Entry, State
-from braidwright.app.seeing import seen
+from braidwright.app.library_port import Entry
+from braidwright.app.seeing import opened_text, seen, written
 from braidwright.app.studio import Studio
 from braidwright.web import wishes
-from braidwright.web.answers import DesignAnswer, answer, design_answer
+from braidwright.web.answers import (
+    DesignAnswer,
+    EntryAnswer,
+    StateAnswer,
+    answer,
+    design_answer,
+    entry_answer,
+    state_answer,
+)
 from braidwright.web.problems import TooLargeError
 from braidwright.web.route import Route
 
@@ -26,29 +34,6 @@ Name = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
 MOST_BYTES = 1_000_000_000  # of a library that is taken in
 IN_MEMORY = 4_000_000
 PIECE = 1_000_000
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StateAnswer:
-    """A state of a design; `name` is what a change of it is made from."""
-
-    name: str
-    number: int
-    title: str
-    facts: dict[str, str]
-    doing: str
-    at: datetime
-    brought_back: str | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EntryAnswer:
-    """A design in the library."""
-
-    design: int
-    newest: StateAnswer
-    begun: datetime
-    removed: datetime | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,12 +94,12 @@ def _add_list(router: APIRouter, studio: Studio) -> None:
     @router.post("/library", response_model=EntryAnswer, status_code=201)
     def take_in(wish: wishes.DesignWish) -> Response:
         """A design file as a new design."""
-        return answer(_entry(studio.open_library().take_in(_bytes(wish.design), _now(), "begun")), 201)
+        return answer(entry_answer(studio.open_library().take_in(_bytes(wish.design), _now(), "begun")), 201)
 
     @router.post("/library/{design}/copy", response_model=EntryAnswer, status_code=201)
     def duplicate(design: Number, wish: wishes.CopyWish) -> Response:
         """A new design that begins where another one is now."""
-        return answer(_entry(studio.open_library().duplicate(design, wish.title, _now())), 201)
+        return answer(entry_answer(studio.open_library().duplicate(design, wish.title, _now())), 201)
 
     @router.delete("/library/{design}", status_code=204)
     def throw_away(design: Number) -> Response:
@@ -125,7 +110,7 @@ def _add_list(router: APIRouter, studio: Studio) -> None:
     @router.post("/library/{design}/take-back", response_model=EntryAnswer)
     def take_back(design: Number) -> Response:
         """Put it back."""
-        return answer(_entry(studio.open_library().take_back(design)))
+        return answer(entry_answer(studio.open_library().take_back(design)))
 
 
 def _add_states(router: APIRouter, studio: Studio) -> None:
@@ -138,7 +123,7 @@ def _add_states(router: APIRouter, studio: Studio) -> None:
     def history(design: Number) -> Response:
         """Every state it had."""
         states = studio.open_library().history(design)
-        return answer(HistoryAnswer(states=tuple(_state(state) for state in states)))
+        return answer(HistoryAnswer(states=tuple(state_answer(state) for state in states)))
 
     @router.get("/library/{design}/states/{name}", response_model=LookAnswer)
     def look(design: Number, name: Name) -> Response:
@@ -150,18 +135,19 @@ def _add_changes(router: APIRouter, studio: Studio) -> None:
     @router.post("/library/{design}/save", response_model=StateAnswer)
     def save(design: Number, wish: wishes.SaveWish) -> Response:
         """Keep a change; 409, with the name of the newest state, when it was changed elsewhere since."""
-        library = studio.open_library()
-        return answer(_state(library.save(design, wish.made_from, _bytes(wish.design), wish.doing, _now())))
+        # As a file is written, however the screen laid it out: states are compared, and taken home.
+        content = _bytes(written(opened_text(wish.design, studio.catalogue)))
+        return answer(state_answer(studio.open_library().save(design, wish.made_from, content, wish.doing, _now())))
 
     @router.post("/library/{design}/rename", response_model=StateAnswer)
     def rename(design: Number, wish: wishes.RenameWish) -> Response:
         """Another title."""
-        return answer(_state(studio.open_library().rename(design, wish.made_from, wish.title, _now())))
+        return answer(state_answer(studio.open_library().rename(design, wish.made_from, wish.title, _now())))
 
     @router.post("/library/{design}/bring-back", response_model=StateAnswer)
     def bring_back(design: Number, wish: wishes.BackWish) -> Response:
         """Make an earlier state the newest one."""
-        return answer(_state(studio.open_library().bring_back(design, wish.made_from, wish.state, _now())))
+        return answer(state_answer(studio.open_library().bring_back(design, wish.made_from, wish.state, _now())))
 
 
 def _add_files(router: APIRouter, studio: Studio) -> None:
@@ -214,32 +200,16 @@ def _as_file(name: str) -> dict[str, str]:
 
 
 def _listed(entries: tuple[Entry, ...], notes: tuple[str, ...] = ()) -> Response:
-    return answer(ListAnswer(entries=tuple(_entry(entry) for entry in entries), notes=notes))
+    return answer(ListAnswer(entries=tuple(entry_answer(entry) for entry in entries), notes=notes))
 
 
 def _looked(library: Library, looked: Looked) -> Response:
     opened = Opened(reading=looked.reading, catalogue=library.catalogue)
-    return answer(LookAnswer(state=_state(looked.state), design=design_answer(seen(opened))))
+    return answer(LookAnswer(state=state_answer(looked.state), design=design_answer(seen(opened))))
 
 
 def _taken_in(found: TakenIn) -> TakenInAnswer:
-    return TakenInAnswer(entries=tuple(_entry(entry) for entry in found.entries), notes=found.notes)
-
-
-def _entry(entry: Entry) -> EntryAnswer:
-    return EntryAnswer(design=entry.design, newest=_state(entry.newest), begun=entry.begun, removed=entry.removed)
-
-
-def _state(state: State) -> StateAnswer:
-    return StateAnswer(
-        name=state.name,
-        number=state.number,
-        title=state.title,
-        facts=dict(state.facts),
-        doing=state.doing,
-        at=state.at,
-        brought_back=state.brought_back,
-    )
+    return TakenInAnswer(entries=tuple(entry_answer(entry) for entry in found.entries), notes=found.notes)
 
 
 def _bytes(text: str) -> bytes:
