@@ -17,8 +17,8 @@ from braidwright.drawings.sheets import SHEETS
 
 Reader = Literal["own", "mirror", "same-picture"]
 LARGE = 1.5
-THUMBNAIL_MM = 60.0
-THUMBNAIL_STITCHES = 160
+THUMBNAIL_MM = 105.0
+THUMBNAIL_STITCHES = 140
 
 
 def for_reader(opened: Opened, reader: Reader) -> Design:

@@ -106,7 +106,7 @@ function drawFront(pen: CanvasRenderingContext2D, plan: Plan, front: FrontLine, 
     const at = (((lane + 0.5) % many) + many) % many;
     const y = plan.top + (many - at) * plan.laneHigh;
     pen.beginPath();
-    pen.arc(plan.left + (row + 0.5) * plan.pxPerRow, y, Math.min(2, plan.pxPerRow / 5), 0, 7);
+    pen.arc(plan.left + (row + 0.5) * plan.pxPerRow, y, Math.min(1.6, plan.pxPerRow / 6), 0, 7);
     pen.fill();
   }
 }
