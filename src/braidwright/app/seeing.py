@@ -1,6 +1,6 @@
 """seeing: everything a screen shows of a design, worked out together, by the formula or from its solved shape."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from braidwright.app.checks import Report, check
 from braidwright.app.designs import Opened, decoded
@@ -8,6 +8,7 @@ from braidwright.app.pipeline import Worked, work_out
 from braidwright.app.ports import Predictor
 from braidwright.app.sizes import QUICK
 from braidwright.catalogue.shelf import Catalogue
+from braidwright.domain.design import Design
 from braidwright.domain.document import read_design, write_design
 from braidwright.domain.errors import RequestError
 
@@ -43,6 +44,11 @@ def written(opened: Opened) -> str:
     """The text of a design, as it would be saved."""
     # A lone half of a surrogate pair, in a field this program does not know, becomes the JSON escape it came from.
     return write_design(opened.reading.design).encode("utf-8", "backslashreplace").decode()
+
+
+def written_with(opened: Opened, design: Design) -> str:
+    """The text of another design that came of this one."""
+    return written(replace(opened, reading=replace(opened.reading, design=design)))
 
 
 def seen(opened: Opened, predictor: Predictor = QUICK) -> Seen:

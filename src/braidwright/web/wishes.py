@@ -142,6 +142,69 @@ class SuppliesWish(DesignWish):
     spare_percent: Percent | None = None
 
 
+Slot = Annotated[int, Field(ge=1, le=64)]
+Share = Annotated[float, Field(ge=0.0, le=1.0, allow_inf_nan=False)]
+
+
+class MoveWish(Wish):
+    """One move entered."""
+
+    take: Slot
+    put: Slot
+    slides: bool = False
+
+
+class BraidWish(Wish):
+    """A braid entered move by move."""
+
+    name: Annotated[str, Field(min_length=1, max_length=100)]
+    slots: Annotated[int, Field(ge=8, le=64)]
+    start: Annotated[list[Slot], Field(max_length=64)]
+    moves: Annotated[list[MoveWish], Field(max_length=400)]
+    hand: Literal["S", "Z"] | None = None
+
+
+class ColourWish(Wish):
+    """So many cords of one colour."""
+
+    colour: Annotated[str, Field(pattern="^#[0-9a-fA-F]{6}$")]
+    count: Annotated[int, Field(ge=1, le=64)]
+
+
+class WallWish(DesignWish):
+    """Arrangements of colours on the cords of a design."""
+
+    colours: Annotated[list[ColourWish], Field(min_length=1, max_length=8)]
+
+
+class PictureWish(DesignWish):
+    """A picture to lay on; see `domain.picture.Placing`."""
+
+    picture: Annotated[str, Field(max_length=12_000_000)]
+    arc_deg: Annotated[float, Field(gt=0.0, le=360.0, allow_inf_nan=False)] = 180.0
+    centre_deg: Annotated[float, Field(ge=-360.0, le=360.0, allow_inf_nan=False)] = 0.0
+    upright: bool = False
+    fit: Literal["whole", "fill"] = "whole"
+    left: Share = 0.0
+    top: Share = 0.0
+    right: Share = 1.0
+    bottom: Share = 1.0
+    keys: Annotated[list[Key], Field(min_length=1, max_length=100)] | None = None
+    mixing: Literal["none", "diffused", "ordered"] = "none"
+
+
+class WordWish(DesignWish):
+    """A word to lay on; see `domain.lettering.Word`."""
+
+    text: Line
+    key: Key
+    ground: Key | None = None
+    way: Literal["along", "stacked", "round"] = "along"
+    height: Annotated[int, Field(ge=1, le=50)] = 5
+    row: Number | None = None
+    centre_deg: Annotated[float, Field(ge=-360.0, le=360.0, allow_inf_nan=False)] = 0.0
+
+
 class NewWish(Wish):
     """A new design."""
 

@@ -32,4 +32,7 @@ export type SheetAnswer = Schemas["SheetAnswer"];
 export type DemosAnswer = Schemas["DemosAnswer"];
 export type TakenInAnswer = Schemas["TakenInAnswer"];
 export type BraidAnswer = Schemas["BraidAnswer"];
+export type PreviewAnswer = Schemas["PreviewAnswer"];
+export type Tried = Schemas["Tried"];
+export type Wall = Schemas["Wall"];
 export type Problem = Schemas["Problem"];

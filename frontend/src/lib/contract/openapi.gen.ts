@@ -4,6 +4,46 @@
  */
 
 export interface paths {
+    "/api/arrangements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Arrangements
+         * @description All looks of the cords of a design in some colours.
+         */
+        post: operations["arrangements_api_arrangements_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/braid": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Braid
+         * @description A braid entered move by move.
+         */
+        post: operations["braid_api_braid_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/catalogue": {
         parameters: {
             query?: never;
@@ -620,6 +660,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/preview/picture": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Picture
+         * @description A PNG or JPEG laid on the chart.
+         */
+        post: operations["picture_api_preview_picture_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/preview/word": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Word
+         * @description A word in beads.
+         */
+        post: operations["word_api_preview_word_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/read": {
         parameters: {
             query?: never;
@@ -918,6 +998,53 @@ export interface components {
             columns: components["schemas"]["Column"][];
         };
         /**
+         * BraidFacts
+         * @description What the moves alone tell about a braid.
+         *
+         *     Attributes:
+         *         braid: The braid.
+         *         permutation: For each cord, in start order, the start slot whose place it has reached after one repeat, the
+         *             turn of the pattern undone.
+         *         repeats_home: Repeats until every cord is back in its place of the (turned) pattern.
+         *         repeats_same_slots: Repeats until every cord is in the very same slot.
+         *         stations: Where each stitch of the repeat lies.
+         *         pieces: Whether it holds together.
+         *         word: The braid word of one repeat.
+         *         is_kongoh: Whether the moves are those of kongoh gumi, whatever the name.
+         */
+        BraidFacts: {
+            braid: components["schemas"]["Braid"];
+            /** Is Kongoh */
+            is_kongoh: boolean;
+            /** Permutation */
+            permutation: number[];
+            pieces: components["schemas"]["Pieces"];
+            /** Repeats Home */
+            repeats_home: number;
+            /** Repeats Same Slots */
+            repeats_same_slots: number;
+            /** Stations */
+            stations: components["schemas"]["Station"][];
+            /** Word */
+            word: number[];
+        };
+        /**
+         * BraidWish
+         * @description A braid entered move by move.
+         */
+        BraidWish: {
+            /** Hand */
+            hand?: ("S" | "Z") | null;
+            /** Moves */
+            moves: components["schemas"]["MoveWish"][];
+            /** Name */
+            name: string;
+            /** Slots */
+            slots: number;
+            /** Start */
+            start: number[];
+        };
+        /**
          * CatalogueAnswer
          * @description All there is to choose from.
          */
@@ -936,6 +1063,16 @@ export interface components {
             glyphs: components["schemas"]["Glyph"][];
             /** Symbols */
             symbols: string[];
+        };
+        /**
+         * ColourWish
+         * @description So many cords of one colour.
+         */
+        ColourWish: {
+            /** Colour */
+            colour: string;
+            /** Count */
+            count: number;
         };
         /**
          * Column
@@ -1418,6 +1555,21 @@ export interface components {
             take: number;
         };
         /**
+         * MoveWish
+         * @description One move entered.
+         */
+        MoveWish: {
+            /** Put */
+            put: number;
+            /**
+             * Slides
+             * @default false
+             */
+            slides: boolean;
+            /** Take */
+            take: number;
+        };
+        /**
          * NewWish
          * @description A new design.
          */
@@ -1543,6 +1695,79 @@ export interface components {
             stitches: components["schemas"]["StitchWish"][];
         };
         /**
+         * PictureWish
+         * @description A picture to lay on; see `domain.picture.Placing`.
+         */
+        PictureWish: {
+            /**
+             * Arc Deg
+             * @default 180
+             */
+            arc_deg: number;
+            /**
+             * Bottom
+             * @default 1
+             */
+            bottom: number;
+            /**
+             * Centre Deg
+             * @default 0
+             */
+            centre_deg: number;
+            /** Design */
+            design: string;
+            /**
+             * Fit
+             * @default whole
+             * @enum {string}
+             */
+            fit: "whole" | "fill";
+            /** Keys */
+            keys?: string[] | null;
+            /**
+             * Left
+             * @default 0
+             */
+            left: number;
+            /**
+             * Mixing
+             * @default none
+             * @enum {string}
+             */
+            mixing: "none" | "diffused" | "ordered";
+            /** Picture */
+            picture: string;
+            /**
+             * Right
+             * @default 1
+             */
+            right: number;
+            /**
+             * Top
+             * @default 0
+             */
+            top: number;
+            /**
+             * Upright
+             * @default false
+             */
+            upright: boolean;
+        };
+        /**
+         * Pieces
+         * @description What a braid falls apart into.
+         *
+         *     Attributes:
+         *         pieces: The start slots of the cords of each piece, in start order; one piece when the braid holds together.
+         *         certain: False when the braid seems to fall apart, but that was not proved.
+         */
+        Pieces: {
+            /** Certain */
+            certain: boolean;
+            /** Pieces */
+            pieces: number[][];
+        };
+        /**
          * PlaceWish
          * @description A motif at some stitches.
          */
@@ -1567,6 +1792,18 @@ export interface components {
             row: number;
             /** Stitch */
             stitch: number;
+        };
+        /**
+         * PreviewAnswer
+         * @description Rows to look at, and the design file that has them, to be taken or left.
+         */
+        PreviewAnswer: {
+            /** Notes */
+            notes: string[];
+            /** Rows */
+            rows: string[];
+            /** Text */
+            text: string;
         };
         /**
          * Problem
@@ -1840,6 +2077,32 @@ export interface components {
             title: string;
         };
         /**
+         * Station
+         * @description Where one stitch of the repeat lies.
+         *
+         *     Attributes:
+         *         stitch: Index of the stitch in the row, from 0, in working order.
+         *         slot: The slot its cord is lifted from in the first repeat.
+         *         name: Compass name, such as "N" or "ENE".
+         *         column: Index of its column, from 0, clockwise from north.
+         *         step: How far up its row it lies, 0 to under 1: moves that cross nothing of each other share a step.
+         *         angle_deg: Where its column stands round the rope at row 1, degrees clockwise from north.
+         */
+        Station: {
+            /** Angle Deg */
+            angle_deg: number;
+            /** Column */
+            column: number;
+            /** Name */
+            name: string;
+            /** Slot */
+            slot: number;
+            /** Step */
+            step: number;
+            /** Stitch */
+            stitch: number;
+        };
+        /**
          * StitchWish
          * @description One stitch, counted from 1.
          */
@@ -1956,6 +2219,90 @@ export interface components {
             /** Symbol */
             symbol: string;
         };
+        /**
+         * Tried
+         * @description What an entered braid is so far.
+         *
+         *     Attributes:
+         *         held: The slots that hold a cord, at the start and after each move that can be made.
+         *         wrong: Why the next move cannot be made, or ""; it is move number len(held).
+         *         open_because: Why the moves are no repeat yet, or "" when they are.
+         *         facts: What the braid does, once it is a repeat.
+         */
+        Tried: {
+            facts: components["schemas"]["BraidFacts"] | null;
+            /** Held */
+            held: number[][];
+            /** Open Because */
+            open_because: string;
+            /** Wrong */
+            wrong: string;
+        };
+        /**
+         * Wall
+         * @description Arrangements to choose from.
+         *
+         *     Attributes:
+         *         arrangements: For each look, the colour of every cord in the order of the braid's start.
+         *         count: How many there are with exactly these numbers of cords.
+         *         all_looks: How many there are with at most so many colours, however many cords each takes.
+         *         all_turned: The same with a look and the one turned end for end counted once; None where that is not known.
+         *         all_swapped: The same with looks that differ by exchanging two colours counted once; None for other than two.
+         */
+        Wall: {
+            /** All Looks */
+            all_looks: number;
+            /** All Swapped */
+            all_swapped: number | null;
+            /** All Turned */
+            all_turned: number | null;
+            /** Arrangements */
+            arrangements: string[][];
+            /** Count */
+            count: number;
+        };
+        /**
+         * WallWish
+         * @description Arrangements of colours on the cords of a design.
+         */
+        WallWish: {
+            /** Colours */
+            colours: components["schemas"]["ColourWish"][];
+            /** Design */
+            design: string;
+        };
+        /**
+         * WordWish
+         * @description A word to lay on; see `domain.lettering.Word`.
+         */
+        WordWish: {
+            /**
+             * Centre Deg
+             * @default 0
+             */
+            centre_deg: number;
+            /** Design */
+            design: string;
+            /** Ground */
+            ground?: string | null;
+            /**
+             * Height
+             * @default 5
+             */
+            height: number;
+            /** Key */
+            key: string;
+            /** Row */
+            row?: number | null;
+            /** Text */
+            text: string;
+            /**
+             * Way
+             * @default along
+             * @enum {string}
+             */
+            way: "along" | "stacked" | "round";
+        };
     };
     responses: never;
     parameters: never;
@@ -1965,6 +2312,90 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    arrangements_api_arrangements_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WallWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Wall"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    braid_api_braid_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BraidWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Tried"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     catalogue_api_catalogue_get: {
         parameters: {
             query?: never;
@@ -3337,6 +3768,90 @@ export interface operations {
                 content: {
                     "application/json": unknown;
                     "application/octet-stream": string;
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    picture_api_preview_picture_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PictureWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PreviewAnswer"];
+                };
+            };
+            /** @description The library cannot be read or written now. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Why it was refused, in one sentence. */
+            "4XX": {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    word_api_preview_word_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WordWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PreviewAnswer"];
                 };
             };
             /** @description The library cannot be read or written now. */
