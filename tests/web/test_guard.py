@@ -158,7 +158,19 @@ def test_what_is_no_wish_is_refused_in_a_sentence(body: bytes) -> None:
 
 
 @pytest.mark.parametrize(
-    "path", ["/", "/api", "/api/read/", "/docs", "/openapi.json", "/api/../etc/passwd", "/%00", "/api/%2e%2e"]
+    "path",
+    [
+        "/index.html",
+        "/api",
+        "/api/read/",
+        "/assets/",
+        "/assets/../server.py",
+        "/docs",
+        "/openapi.json",
+        "/api/../etc/passwd",
+        "/%00",
+        "/api/%2e%2e",
+    ],
 )
 def test_there_is_nothing_else(path: str) -> None:
     sentence_of(SERVER.ask("GET", path), 404)

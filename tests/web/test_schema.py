@@ -37,7 +37,7 @@ OPERATIONS = operations(DOCUMENT)
 
 
 def test_the_document_has_every_address() -> None:
-    assert len(OPERATIONS) == 29
+    assert len(OPERATIONS) == 45
     assert {"POST /api/read", "GET /api/catalogue", "POST /api/library/{design}/save"} <= set(OPERATIONS)
 
 

@@ -22,6 +22,19 @@ Stage = Literal["waiting", "making", "done", "stopped", "failed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PackFile:
+    """One file of a pack.
+
+    Attributes:
+        path: Its path in the pack, with "/".
+        size: How many bytes it has.
+    """
+
+    path: str
+    size: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PackProgress:
     """How far a pack is.
 
@@ -31,7 +44,7 @@ class PackProgress:
         share: What share of the work is done, 0 to 1.
         doing: What is being done.
         sentences: What the maker should know.
-        files: Pairs (path, bytes) of what was made.
+        files: What was made.
     """
 
     pack: int
@@ -39,7 +52,7 @@ class PackProgress:
     share: float
     doing: str
     sentences: tuple[str, ...]
-    files: tuple[tuple[str, int], ...]
+    files: tuple[PackFile, ...]
 
 
 class _StoppedError(Exception):
@@ -157,7 +170,7 @@ class Packs:
 
     def _told(self, pack: int) -> PackProgress:
         job = self._job(pack)
-        sizes = tuple((path, len(content)) for path, content in job.files)
+        sizes = tuple(PackFile(path=path, size=len(content)) for path, content in job.files)
         return PackProgress(
             pack=pack, stage=job.stage, share=job.share, doing=job.doing, sentences=job.sentences, files=sizes
         )

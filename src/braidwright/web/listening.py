@@ -1,5 +1,6 @@
 """listening: the server on a port of this machine, on the loopback address only."""
 
+import os
 import socket
 from collections.abc import Callable
 
@@ -21,7 +22,8 @@ def free_port(wanted: int | None) -> socket.socket:
     """
     for port in (USUAL_PORT, 0) if wanted is None else (wanted,):
         listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name != "nt":  # there it would let two programs listen on one port
+            listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind((HOST, port))
         except OSError:

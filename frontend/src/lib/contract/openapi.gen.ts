@@ -1592,6 +1592,20 @@ export interface components {
             wrist_mm?: number | null;
         };
         /**
+         * PackFile
+         * @description One file of a pack.
+         *
+         *     Attributes:
+         *         path: Its path in the pack, with "/".
+         *         size: How many bytes it has.
+         */
+        PackFile: {
+            /** Path */
+            path: string;
+            /** Size */
+            size: number;
+        };
+        /**
          * PackProgress
          * @description How far a pack is.
          *
@@ -1601,16 +1615,13 @@ export interface components {
          *         share: What share of the work is done, 0 to 1.
          *         doing: What is being done.
          *         sentences: What the maker should know.
-         *         files: Pairs (path, bytes) of what was made.
+         *         files: What was made.
          */
         PackProgress: {
             /** Doing */
             doing: string;
             /** Files */
-            files: [
-                string,
-                number
-            ][];
+            files: components["schemas"]["PackFile"][];
             /** Pack */
             pack: number;
             /** Sentences */

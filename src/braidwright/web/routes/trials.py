@@ -1,7 +1,6 @@
 """trials: what is tried before it is taken: a braid entered move by move, arrangements, a picture or a word laid on."""
 
 from base64 import b64decode
-from binascii import Error as NotBase64
 from dataclasses import dataclass
 
 from fastapi import APIRouter, Response
@@ -56,7 +55,7 @@ def _add_previews(router: APIRouter, studio: Studio) -> None:
         check_extent(opened)
         try:
             content = b64decode(wish.picture, validate=True)
-        except NotBase64 as error:
+        except ValueError as error:
             raise RequestError("The picture did not arrive whole; choose it again.") from error
         placing = Placing(
             arc_deg=wish.arc_deg,
