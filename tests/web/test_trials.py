@@ -61,6 +61,22 @@ def test_the_wall_has_as_many_arrangements_as_the_formula_says() -> None:
     assert all(sorted(each).count("#aa0000") == 4 for each in wall["arrangements"])
 
 
+@pytest.mark.parametrize(("wish", "wanted"), [({"turned": True}, 30), ({"swapped": True}, 20), ({}, 36)])
+def test_pairing_looks_leaves_as_many_as_the_formulas_say(wish: dict[str, bool], wanted: int) -> None:
+    """Over all numbers of red cords: A000031(8) = 36, A000029(8) = 30; exchanged, A000013(8) = 20 (OEIS, from memory).
+
+    An exchange turns 3 red into 5 red, so numbers of red cords other than half come out twice: they are halved here.
+    """
+    found = 2 if not wish.get("swapped") else 1  # all of one colour, which the wall does not ask for
+    for red in range(1, 8):
+        colours = [{"colour": "#aa0000", "count": red}, {"colour": "#ffffff", "count": 8 - red}]
+        wall = SERVER.post("/api/arrangements", {"design": DEMO, "colours": colours, **wish})
+        if wish.get("swapped") and red > 4:
+            continue
+        found += wall["count"]
+    assert found == wanted
+
+
 def test_colours_that_do_not_add_up_are_refused() -> None:
     assert "8 cords" in SERVER.refused(
         "/api/arrangements", {"design": DEMO, "colours": [{"colour": "#aa0000", "count": 3}]}
@@ -91,7 +107,7 @@ def test_what_is_no_picture_is_a_sentence(picture: str) -> None:
 def test_a_word_is_laid_on_as_a_preview_and_kept_as_a_motif() -> None:
     told = SERVER.post("/api/preview/word", {"design": DEMO, "text": "LEA", "key": "b", "way": "stacked"})
     assert told["rows"] != json.loads(DEMO)["rows"]
-    assert "LEA" in {motif["name"] for motif in json.loads(told["text"])["motifs"]}
+    assert "word LEA" in {motif["name"] for motif in json.loads(told["text"])["motifs"]}
 
 
 def test_the_reader_of_the_other_hand_gets_the_mirror_image() -> None:

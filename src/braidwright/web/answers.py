@@ -15,10 +15,12 @@ from numpy.typing import NDArray
 from braidwright.app.checks import Remark
 from braidwright.app.library_port import Entry, State
 from braidwright.app.seeing import Seen, written
+from braidwright.app.sizes import worn_by_whom
 from braidwright.app.solid_beads import Mesh
 from braidwright.domain.braid import Braid
 from braidwright.domain.chart import Column, columns
 from braidwright.domain.design import Design
+from braidwright.domain.fit import WornBy
 from braidwright.domain.geometry import Geometry, IntArray
 from braidwright.domain.prediction import Basis
 from braidwright.domain.size import Size
@@ -133,6 +135,7 @@ class DesignAnswer:
         size: What it measures and what that rests on; None while something in it is not known.
         supplies: What to buy and cut, likewise.
         end_cap: Catalogue name of the end cap, or None.
+        worn: Whom it fits as a bracelet, or None.
         geometry: Where every bead and cord lies, or None while too little is known.
         cord_of: Which cord makes each stitch, (rows until every cord is home, stitches); it repeats from there on.
         pressing: The stitches whose beads would lie against the skin.
@@ -151,6 +154,7 @@ class DesignAnswer:
     size: Size | None
     supplies: Supplies | None
     end_cap: str | None
+    worn: WornBy | None
     geometry: GeometryAnswer | None
     cord_of: Packed
     pressing: tuple[PressingAnswer, ...]
@@ -203,6 +207,7 @@ def design_answer(seen: Seen) -> DesignAnswer:
         size=None if worked is None else worked.size,
         supplies=None if worked is None else worked.supplies,
         end_cap=None if worked is None or worked.end_cap is None else worked.end_cap.name,
+        worn=None if worked is None else worn_by_whom(design, worked.size, worked.end_cap),
         geometry=geometry,
         cord_of=_whole(_cords_of(design.braid)),
         pressing=tuple(

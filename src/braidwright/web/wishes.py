@@ -175,6 +175,8 @@ class WallWish(DesignWish):
     """Arrangements of colours on the cords of a design."""
 
     colours: Annotated[list[ColourWish], Field(min_length=1, max_length=8)]
+    turned: bool = False
+    swapped: bool = False
 
 
 class PictureWish(DesignWish):

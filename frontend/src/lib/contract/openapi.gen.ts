@@ -1276,6 +1276,7 @@ export interface components {
          *         size: What it measures and what that rests on; None while something in it is not known.
          *         supplies: What to buy and cut, likewise.
          *         end_cap: Catalogue name of the end cap, or None.
+         *         worn: Whom it fits as a bracelet, or None.
          *         geometry: Where every bead and cord lies, or None while too little is known.
          *         cord_of: Which cord makes each stitch, (rows until every cord is home, stitches); it repeats from there on.
          *         pressing: The stitches whose beads would lie against the skin.
@@ -1311,6 +1312,7 @@ export interface components {
             tray: components["schemas"]["TrayAnswer"][];
             /** Warnings */
             warnings: components["schemas"]["Remark"][];
+            worn: components["schemas"]["WornBy"] | null;
         };
         /**
          * DesignWish
@@ -2281,6 +2283,16 @@ export interface components {
             colours: components["schemas"]["ColourWish"][];
             /** Design */
             design: string;
+            /**
+             * Swapped
+             * @default false
+             */
+            swapped: boolean;
+            /**
+             * Turned
+             * @default false
+             */
+            turned: boolean;
         };
         /**
          * WordWish
@@ -2313,6 +2325,26 @@ export interface components {
              * @enum {string}
              */
             way: "along" | "stacked" | "round";
+        };
+        /**
+         * WornBy
+         * @description Whom a finished bracelet fits.
+         *
+         *     Attributes:
+         *         smallest_mm: The wrist on which it is loose.
+         *         comfort_mm: The wrist on which it has the usual comfort ease.
+         *         largest_mm: The wrist on which it is tight.
+         *         names: The named wrists of the trade it fits snugly or with comfort.
+         */
+        WornBy: {
+            /** Comfort Mm */
+            comfort_mm: number;
+            /** Largest Mm */
+            largest_mm: number;
+            /** Names */
+            names: string[];
+            /** Smallest Mm */
+            smallest_mm: number;
         };
     };
     responses: never;

@@ -1,6 +1,7 @@
 // One rope that is open: its design, what the server found out about it, its history; the only thing that changes it.
 import { get, isTakenBack, post, ProblemError, remove } from "$lib/api/client";
 import type { DesignAnswer, EntryAnswer, HistoryAnswer, LookAnswer, SolveAnswer, StateAnswer } from "$lib/contract";
+import { t } from "$lib/words/words";
 import { studio } from "./studio.svelte";
 
 /** A design file as JSON; fields that this program does not know are kept as they are. */
@@ -21,6 +22,9 @@ interface Change {
 const SOLVE_AFTER_MS = 700;
 const LOOK_EVERY_MS = 300;
 const KEPT_ANSWERS = 60;
+const RETRY_MS = 1_500;
+
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 class Rope {
   id = $state<number | null>(null);
@@ -34,6 +38,8 @@ class Rope {
   share = $state(0);
   shapeSentences = $state.raw<readonly string[]>([]);
   isSaving = $state(false);
+  /** Nobody answers: what was changed waits here, and is tried again. */
+  isCut = $state(false);
   /** Set when another window changed the design too: nothing is kept until the maker has chosen. */
   conflict = $state.raw<{ readonly newest: string; readonly lost: Change } | null>(null);
 
@@ -116,7 +122,11 @@ class Rope {
     const before = this.text;
     try {
       const answer = await post<DesignAnswer>(path, { ...wish, design: before });
-      if (this.text !== before) return false; // changed meanwhile: what was asked was about another design
+      if (this.text !== before) {
+        // what was asked was about another design
+        studio.say(t("rope-changed-meanwhile"));
+        return false;
+      }
       this.changeText(answer.text, doing, answer);
       return true;
     } catch (error) {
@@ -190,7 +200,14 @@ class Rope {
         const state = await post<StateAnswer>(`/library/${this.id}/save`, wish);
         this.#kept(state);
         this.#queue.shift();
+        this.isCut = false;
       } catch (error) {
+        if (error instanceof ProblemError && error.kind === "silence") {
+          if (!this.isCut) studio.fault(error);
+          this.isCut = true;
+          await pause(RETRY_MS);
+          continue;
+        }
         const lost = this.#queue[this.#queue.length - 1] ?? change;
         this.#queue = [];
         this.#refused(error, lost);
@@ -223,6 +240,9 @@ class Rope {
   #refused(error: unknown, lost: Change): void {
     if (error instanceof ProblemError && error.kind === "stale") {
       this.conflict = { newest: error.newest ?? "", lost };
+    } else {
+      // what was refused must not stay in sight as if it were kept
+      void this.reload().catch((problem: unknown) => studio.fault(problem));
     }
     studio.fault(error);
   }
@@ -260,7 +280,7 @@ class Rope {
       this.shape = "solving";
       while (this.#solve === told.solve && (told.stage === "waiting" || told.stage === "solving")) {
         this.share = told.share;
-        await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+        await pause(LOOK_EVERY_MS);
         told = await get<SolveAnswer>(`/solves/${told.solve}`);
       }
       if (this.#solve === told.solve && this.text === text) this.#solved(told);

@@ -44,7 +44,8 @@ def add(router: APIRouter, studio: Studio) -> None:
         counts = {each.colour: each.count for each in wish.colours}
         if len(counts) < len(wish.colours):
             raise RequestError("One colour was given twice; give each colour once, with its number of cords.")
-        return answer(wall(opened_text(wish.design, studio.catalogue).reading.design.braid, counts))
+        braid = opened_text(wish.design, studio.catalogue).reading.design.braid
+        return answer(wall(braid, counts, turned=wish.turned, swapped=wish.swapped))
 
 
 def _add_previews(router: APIRouter, studio: Studio) -> None:

@@ -26,6 +26,8 @@ pointed-nothing = Point at a bead to see where it lies on its string and which m
 rope-title = Title
 rope-kept = every change kept
 rope-keeping = keeping…
+rope-cut = not kept yet: the studio does not answer; it is tried again
+rope-changed-meanwhile = The rope was changed meanwhile, so this was not done; ask for it again.
 rope-hand = hand { $hand }
 rope-cords =
     { $count ->

@@ -31,6 +31,7 @@ braid-closes =
         [one] The repeat closes, and every cord is home after it; the pattern turns by { $shift } slots; hand { $hand }.
        *[other] The repeat closes; every cord is home after { $repeats } repeats; the pattern turns by { $shift } slots a repeat; hand { $hand }.
     }
+braid-falls-apart = The cords of this braid do not all hold together: it falls into { $count } parts.
 braid-begin = Begin a rope with this braid
 wall-title = Arrangements for { $title }
 wall-what = Choose the colours of the cords and how many there are of each. The wall shows every way of hanging them that looks different once the braid is on its way.
@@ -39,6 +40,8 @@ wall-count = Cords of colour { $number }
 wall-less = Leave out colour { $number }
 wall-more = One colour more
 wall-do = Show them all
+wall-join-turned = a rope turned end for end is the same
+wall-join-swapped = exchanged colours are the same
 wall-sum = { $sum } cords are given and the braid has { $cords }; make them equal.
 wall-found =
     { $count ->
