@@ -60,9 +60,11 @@ fix: $(FOR_DEV) ## put files into the house format and mend what can be mended
 	$(BIN)/ruff check --fix-only --exit-zero .
 	$(BIN)/ruff format .
 
-bench: $(FOR_DEV) ## measure the speeds promised in docs/benchmarks.md
+bench: $(FOR_DEV) $(FOR_SCREEN) ## measure the speeds promised in docs/benchmarks.md
 	$(BIN)/python tools/bench.py
 	$(BIN)/python tools/bench_solver.py
+	@tools/chromium.sh
+	$(BIN)/python tools/bench_studio.py
 
 search: $(FOR_DEV) $(FOR_MODELS) ## run the property tests on many more, and fresh, examples
 	$(PYTEST) --hypothesis-profile=search

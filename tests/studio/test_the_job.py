@@ -11,6 +11,8 @@ from playwright.sync_api import Locator, Page, expect
 
 from browsing import Running, Seen
 
+WINDS = {"N": "north", "E": "east", "S": "south", "W": "west"}
+
 
 def rows_of(studio: Running, number: int) -> list[str]:
     return list(json.loads(studio.ask(f"/library/{number}")["design"]["text"])["rows"])
@@ -21,7 +23,7 @@ def kept(page: Page) -> None:
 
 
 def cell(page: Page, row: int, station: str) -> Locator:
-    return page.locator(f'[role="gridcell"][aria-label^="row {row}, {station},"]')
+    return page.locator(f'[role="gridcell"][aria-label^="row {row}, {WINDS[station]},"]')
 
 
 def middle(place: Locator) -> tuple[float, float]:
@@ -112,7 +114,7 @@ def test_laying_by_keyboard_alone(look: Callable[..., Seen], studio: Running) ->
     for key in ("ArrowRight", "ArrowRight", "ArrowRight", "ArrowUp", "Enter"):
         page.keyboard.press(key)
     kept(page)
-    assert page.evaluate("document.activeElement.getAttribute('aria-label')").startswith("row 4, E, Gorse")
+    assert page.evaluate("document.activeElement.getAttribute('aria-label')").startswith("row 4, east, Gorse")
     rows = rows_of(studio, number)
     assert [row for row, (one, two) in enumerate(zip(before, rows, strict=True)) if one != two] == [3]
     assert rows[3].count("g") == before[3].count("g") + 1
@@ -202,7 +204,7 @@ def test_a_killed_studio_has_lost_nothing_it_acknowledged(look: Callable[..., Se
     rows = rows_of(studio, number)
     studio.kill()
     press(page, 5, "N")
-    page.get_by_text("The studio does not answer").wait_for()
+    page.get_by_text("not kept yet").wait_for()
     studio.start()
     kept(page)  # what was laid while nobody answered waited, and is kept now
     after = rows_of(studio, number)
@@ -234,3 +236,58 @@ def test_a_library_file_goes_home_and_comes_back(
     page.get_by_text("One rope came in.").wait_for()
     page.get_by_role("heading", name="Hill Gorse", level=2).wait_for()
     assert {entry["design"] for entry in studio.ask("/library")["entries"]} != {number}
+
+
+def test_a_braid_of_ones_own_is_entered_on_the_disk(look: Callable[..., Seen], studio: Running) -> None:
+    """Kongoh gumi of eight: start and moves of trade-facts 1.2."""
+    page = look().open("#/braid")
+
+    def slot(number: int) -> None:
+        page.locator(f'[data-slot="{number}"] .touch').click()
+
+    for number in (32, 1, 8, 9, 16, 17, 24, 25):
+        slot(number)
+    page.get_by_role("button", name="Move cords").click()
+    slot(32)
+    slot(17)
+    page.get_by_text("Move 1: Slot 17 holds a cord").wait_for()
+    page.get_by_role("button", name="Take the last move back").click()
+    for take, put in ((32, 18), (16, 2), (24, 10), (8, 26)):
+        slot(take)
+        slot(put)
+    page.get_by_text("every cord is home after 4 repeats").wait_for()
+    page.get_by_role("button", name="Begin a rope with this braid").click()
+    page.get_by_role("heading", name="my braid").wait_for()
+    braid = studio.ask("/library/1")["design"]["braid"]
+    assert (braid["shift"], braid["hand"], len(braid["moves"])) == (1, "S", 4)
+
+
+def test_a_patch_is_copied_and_laid_elsewhere(look: Callable[..., Seen], studio: Running) -> None:
+    number = studio.begin()
+    before = rows_of(studio, number)
+    page = look().open(f"#/rope/{number}")
+    cell(page, 2, "N").wait_for(state="attached")
+    page.get_by_role("button", name="Patch", exact=True).click()
+    page.mouse.move(*middle(cell(page, 1, "N")))
+    page.mouse.down()
+    page.mouse.move(*middle(cell(page, 3, "N")))
+    page.mouse.up()
+    page.get_by_role("button", name="Copy").click()
+    press(page, 3, "E")
+    page.get_by_role("button", name="Lay at the marked stitch").click()
+    kept(page)
+    page.wait_for_timeout(300)
+    rows = rows_of(studio, number)
+    assert "".join(row[3] for row in rows[2:5]) == "".join(row[0] for row in before[:3]) == "bgb"
+
+
+def test_an_arrangement_of_cord_colours_is_chosen(look: Callable[..., Seen], studio: Running) -> None:
+    """4 and 4 of 8 cords: 10 necklaces (trade-facts, 7)."""
+    page = look().open(f"#/rope/{studio.begin()}/arrangements")
+    page.get_by_role("button", name="Show them all").click()
+    page.get_by_role("heading", name="10 arrangements").wait_for()
+    page.locator("ul button").nth(4).click()
+    page.get_by_text("The cords have these colours now.").wait_for()
+    page.wait_for_timeout(400)
+    strings = studio.ask("/library/1")["design"]["strings"]
+    assert len({string["colour"] for string in strings}) == 2

@@ -18,7 +18,8 @@ from braidwright.drawings.sheets import SHEETS
 Reader = Literal["own", "mirror", "same-picture"]
 LARGE = 1.5
 THUMBNAIL_MM = 105.0
-THUMBNAIL_STITCHES = 140
+THUMBNAIL_ROPE_MM = 46.0
+USUAL_RISE_MM = 2.0
 
 
 def for_reader(opened: Opened, reader: Reader) -> Design:
@@ -60,7 +61,8 @@ def sheet_pictures(
 def small_picture(opened: Opened, predictor: Predictor = QUICK) -> str | None:
     """A small picture of a design: the middle of the rope from the front, or its chart where no shape is known."""
     design = opened.reading.design
-    rows = max(1, THUMBNAIL_STITCHES // design.width)
+    rise = predict(design, opened.catalogue, predictor).rise_mm or USUAL_RISE_MM
+    rows = max(4, round(THUMBNAIL_ROPE_MM / rise))  # as many as lie side by side in one line
     # the middle of a piece, where a front line looks outward, is kept by resizing
     short = resize(design, rows) if len(design.rows) > rows else design
     worked = work_out(replace(short, swatch=None, swatches=()), opened.catalogue, predictor)

@@ -13,6 +13,7 @@ import { moveOf } from "$lib/model/moves";
 import { wholesOf } from "$lib/model/unpacked";
 import { t } from "$lib/words/words";
 import { rope } from "./rope.svelte";
+import { studio } from "./studio.svelte";
 
 class Hand {
   way = $state<Way>("lay");
@@ -110,6 +111,10 @@ class Hand {
   keepMotif(name: string): Promise<boolean> | null {
     const first = this.marked[0];
     if (!this.lanes || !this.part || !first) return null;
+    if (this.lanes.columns.some((column) => column.stitches.length > 1)) {
+      studio.say(t("patch-no-motif"));
+      return null;
+    }
     const patch = taken(this.lanes, rope.rows, this.part);
     const at = motifAnchor(this.lanes, patch, first, rope.rows.length);
     const wish = { name, lines: motifLines(patch), at: [{ row: at.row + 1, stitch: at.stitch + 1 }] };

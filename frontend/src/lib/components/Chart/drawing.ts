@@ -89,8 +89,10 @@ function drawSkin(pen: CanvasRenderingContext2D, plan: Plan, front: FrontLine, i
   pen.fillStyle = inks.skin;
   plan.lanes.columns.forEach((_, lane) => {
     const begin = evenAngle(plan.lanes, lane) - front.deg - (front.driftDeg * (front.rows - 1)) / 2;
+    // a mark's middle lies half a mark beyond the height of its stitch
+    const beyond = half(plan, plan.lanes.columns[lane]?.stitches[0] ?? 0);
     for (let row = first; row < last; row += 0.5) {
-      const away = Math.abs(((((begin + front.driftDeg * (row + 0.25)) % 360) + 540) % 360) - 180);
+      const away = Math.abs(((((begin + front.driftDeg * (row + 0.25 - beyond)) % 360) + 540) % 360) - 180);
       if (180 - away > front.arcDeg / 2) continue;
       pen.fillRect(plan.left + row * plan.pxPerRow, laneTop(plan, lane), plan.pxPerRow / 2 + 0.6, plan.laneHigh);
     }
@@ -101,7 +103,7 @@ function drawFront(pen: CanvasRenderingContext2D, plan: Plan, front: FrontLine, 
   const many = plan.lanes.columns.length;
   pen.fillStyle = inks.accent;
   for (let row = first; row < last; row += 1) {
-    const turned = front.driftDeg * (row + 0.5 - (front.rows - 1) / 2);
+    const turned = front.driftDeg * (row + 0.5 - half(plan, 0) - (front.rows - 1) / 2);
     const lane = ((front.deg - turned - evenAngle(plan.lanes, 0)) / 360) * many;
     const at = (((lane + 0.5) % many) + many) % many;
     const y = plan.top + (many - at) * plan.laneHigh;
