@@ -28,8 +28,9 @@ def studio(tmp_path: Path) -> Iterator[Running]:
         running.kill()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
+    """A browser. Its driver keeps an event loop running in this thread, so it must be gone when the module ends."""
     path = next(filter(None, map(shutil.which, (os.environ.get("BRAIDWRIGHT_CHROMIUM", ""), *NAMES))), None)
     assert path, "No Chromium was found; tools/chromium.sh installs one."
     with sync_playwright() as playwright:
