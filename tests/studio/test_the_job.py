@@ -291,3 +291,14 @@ def test_an_arrangement_of_cord_colours_is_chosen(look: Callable[..., Seen], stu
     page.wait_for_timeout(400)
     strings = studio.ask("/library/1")["design"]["strings"]
     assert len({string["colour"] for string in strings}) == 2
+
+
+def test_from_one_rope_straight_to_another(look: Callable[..., Seen], studio: Running) -> None:
+    one, other = studio.begin(), studio.begin("two-becks")
+    page = look().open(f"#/rope/{one}")
+    page.get_by_role("heading", name="Hill Gorse").wait_for()
+    press(page, 4, "N")
+    for number, title in ((other, "Two Becks"), (one, "Hill Gorse"), (other, "Two Becks")):
+        page.evaluate("hash => { location.hash = hash; }", f"#/rope/{number}")
+        page.get_by_role("heading", name=title, level=1).wait_for()
+        cell(page, 4, "N").wait_for(state="attached")

@@ -51,6 +51,7 @@ class Rope {
   readonly canRedo = $derived(this.at >= 0 && this.at < this.stack.length - 1 && !this.conflict);
 
   #head = "";
+  #wanted: number | null = null;
   #queue: Change[] = [];
   #working: Promise<void> | null = null;
   #reading: AbortController | null = null;
@@ -60,8 +61,10 @@ class Rope {
 
   /** Open a rope of the library; what was open before is kept already. */
   async open(id: number): Promise<void> {
+    this.#wanted = id;
     if (this.id === id) return;
     await this.close();
+    if (this.#wanted !== id) return; // another one was asked for meanwhile
     this.id = id;
     await this.reload();
   }
