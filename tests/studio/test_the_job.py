@@ -302,3 +302,22 @@ def test_from_one_rope_straight_to_another(look: Callable[..., Seen], studio: Ru
         page.evaluate("hash => { location.hash = hash; }", f"#/rope/{number}")
         page.get_by_role("heading", name=title, level=1).wait_for()
         cell(page, 4, "N").wait_for(state="attached")
+
+
+def test_a_bead_of_ones_own_and_a_core_are_entered(look: Callable[..., Seen], studio: Running) -> None:
+    page = look().open(f"#/rope/{studio.begin()}")
+    page.get_by_role("button", name="Add a bead").click()
+    page.get_by_label("Name in the pattern").fill("Pebble")
+    page.locator("dialog select").first.select_option(label="a bead of my own")
+    page.get_by_label("Across, mm").fill("3.4")
+    page.get_by_role("button", name="Put it in the tray").click()
+    page.get_by_role("radio", name="Pebble").wait_for(state="attached")
+    page.get_by_text("Cords", exact=True).click()
+    page.get_by_label("Core cord, mm").fill("0.5")
+    page.get_by_label("Core cord, mm").press("Tab")
+    kept(page)
+    page.wait_for_timeout(400)
+    design = json.loads(studio.ask("/library/1")["design"]["text"])
+    mine = next(entry for entry in design["tray"].values() if entry.get("name") == "Pebble")
+    assert (mine["bead"]["shape"], mine["bead"]["diameter_mm"]) == ("round", 3.4)
+    assert design["cords"]["core"] == {"mm": 0.5}
