@@ -213,9 +213,13 @@ def main() -> None:
         solver = subprocess.run(
             [sys.executable, str(ROOT / "tools" / "bench_solver.py")], check=True, capture_output=True, text=True
         ).stdout
+        studio = subprocess.run(
+            [sys.executable, str(ROOT / "tools" / "bench_studio.py")], check=True, capture_output=True, text=True
+        ).stdout
         page = (
             "# Speeds\n\nMeasured by `make bench` (`tools/bench.py --write` writes this page); best of a few runs "
-            f"each, on a shared and noisy machine.\n\n{text}\n## The solver\n\n{solver}"
+            f"each, on a shared and noisy machine.\n\n{text}\n## The solver\n\n{solver}\n## The studio\n\n"
+            f"In Chromium, by `tools/bench_studio.py`; medians of several presses, without a graphics card.\n\n```\n{studio}```\n"
         )
         (ROOT / "docs" / "benchmarks.md").write_text(page, encoding="utf-8")
 

@@ -1,5 +1,6 @@
 """studio: design the rope on the rope, in the browser."""
 
+import sys
 import webbrowser
 from datetime import UTC, datetime
 from pathlib import Path
@@ -42,6 +43,7 @@ def studio(
         say(f"The studio is open at {address}")
         say(f"Your ropes are kept in {folder}")
         say("Ctrl-C closes it.")
+        sys.stdout.flush()  # into a file or a pipe too, while the studio runs
         if not no_browser:
             # A browser may take a while to answer, and the server must not wait for it.
             Thread(target=webbrowser.open, args=(address,), daemon=True).start()
