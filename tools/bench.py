@@ -219,7 +219,8 @@ def main() -> None:
         page = (
             "# Speeds\n\nMeasured by `make bench` (`tools/bench.py --write` writes this page); best of a few runs "
             f"each, on a shared and noisy machine.\n\n{text}\n## The solver\n\n{solver}\n## The studio\n\n"
-            f"In Chromium, by `tools/bench_studio.py`; medians of several presses, without a graphics card.\n\n```\n{studio}```\n"
+            "In Chromium, by `tools/bench_studio.py`; medians of several presses, without a graphics card.\n\n"
+            f"```\n{studio}```\n"
         )
         (ROOT / "docs" / "benchmarks.md").write_text(page, encoding="utf-8")
 
